@@ -96,7 +96,8 @@ func withArticle(what string) string {
 	switch {
 	case what == "valid":
 		return what
-	case strings.ContainsRune("aeiou", rune(what[0])):
+	case strings.HasPrefix(what, "us"): // usage
+	case strings.ContainsRune("aeiou", rune(what[0])), strings.HasPrefix(what, "hour"):
 		return "an " + what
 	}
 	return "a " + what

@@ -154,3 +154,11 @@ func TestEveryErrorKindHasACase(t *testing.T) {
 		t.Errorf("only %d kinds found", kinds)
 	}
 }
+
+func TestArticleBySound(t *testing.T) {
+	for what, want := range map[string]string{"hour": "an hour", "usage of signs": "a usage of signs", "event": "an event", "star": "a star"} {
+		if got := (&angle.ParseError{What: what}).Error(); !strings.Contains(got, " is not "+want) {
+			t.Errorf("%s", got)
+		}
+	}
+}

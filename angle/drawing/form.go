@@ -19,8 +19,8 @@ const (
 	Plate Form = "plate"
 
 	// Figure is the body alone, as wide as its place on a web page, up to a third more than
-	// full scale. In a dark colour scheme
-	// it is white on black. It has no ids, so several can stand on one page.
+	// full scale. In a dark colour scheme it is white on black. It has no ids, so several can
+	// stand on one page.
 	Figure Form = "figure"
 )
 
@@ -39,13 +39,17 @@ const figureStyle = `<style>@media screen and (prefers-color-scheme:dark){.lubbe
 
 // WriteSVG writes the sheet as SVG in one call of w.Write, as [Plate] or as [Figure]. The sheet
 // does not change. WriteSVG returns the writer's error unchanged. It returns a [*fs.PathError]
-// for [fs.ErrInvalid] if w is nil, or for any other form.
+// for [fs.ErrInvalid] if w is nil, for any other form, and for a sheet whose width or height is
+// not above zero and finite. A sheet that [New] did not make has no size.
 //
 // A plate has a style element with its page size and no margins. This style applies to a whole
 // HTML page: for a figure on a web page use [Figure].
 func (s *Sheet) WriteSVG(w io.Writer, form Form) error {
 	if w == nil {
 		return &fs.PathError{Op: "write", Path: "a drawing to a nil writer", Err: fs.ErrInvalid}
+	}
+	if s == nil || !(s.width > 0 && s.height > 0) || math.IsInf(s.width+s.height, 0) {
+		return &fs.PathError{Op: "write", Path: "a drawing without a width and a height above 0 mm, which New gives it", Err: fs.ErrInvalid}
 	}
 	var b bytes.Buffer
 	switch form {

@@ -13,7 +13,8 @@ import (
 const Letters = 2.7
 
 // A Sheet is a drawing: the body of a picture, in millimetres from its upper left corner.
-// Make one with [New], and write it with [Sheet.WriteSVG].
+// Make one with [New], and write it with [Sheet.WriteSVG]. A nil Sheet draws nothing, and WriteSVG
+// returns an error for it.
 type Sheet struct {
 	width, height               float64 // of the body, mm
 	title, description, caution string
@@ -34,14 +35,26 @@ func New(width, height float64, title, description string) *Sheet {
 func (s *Sheet) SetHeight(height float64) { s.height = hundredth(height) }
 
 // Caution sets the text at the foot of a plate. Figures do not have it.
-func (s *Sheet) Caution(text string) { s.caution = oneline.Of(text) }
+func (s *Sheet) Caution(text string) {
+	if s != nil {
+		s.caution = oneline.Of(text)
+	}
+}
 
 // Description returns the text alternative of the drawing: in words, what it shows.
-func (s *Sheet) Description() string { return s.description }
+func (s *Sheet) Description() string {
+	if s == nil {
+		return ""
+	}
+	return s.description
+}
 
 // Put writes an element on its own line, with the format and arguments of [fmt.Sprintf].
 // It rounds arguments of type float64 to a hundredth. It escapes nothing.
 func (s *Sheet) Put(format string, args ...any) {
+	if s == nil {
+		return
+	}
 	args = slices.Clone(args)
 	for i, a := range args {
 		if f, ok := a.(float64); ok {
@@ -82,6 +95,9 @@ func (s *Sheet) Polygon(class, style string, spots []Spot) {
 
 // path draws an element that has points.
 func (s *Sheet) path(element, class, style string, spots []Spot) {
+	if s == nil {
+		return
+	}
 	fmt.Fprintf(&s.drawn, `<%s class="%s" %s points="`, element, class, style)
 	for i, p := range spots {
 		if i > 0 {

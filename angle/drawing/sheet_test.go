@@ -291,3 +291,21 @@ func FuzzText(f *testing.F) {
 		}
 	})
 }
+
+func TestSheetWithoutSizeIsRefused(t *testing.T) {
+	for name, s := range map[string]*drawing.Sheet{
+		"nil": nil, "zero": {}, "no width": drawing.New(0, 90, "", ""), "negative": drawing.New(90, -1, "", ""),
+		"NaN": drawing.New(math.NaN(), 90, "", ""), "infinite": drawing.New(90, math.Inf(1), "", ""),
+	} {
+		s.Put("<g/>")
+		s.Caution("x")
+		s.Line(drawing.At(0, 0), drawing.At(1, 1), "")
+		s.Clip("x", drawing.Box{}, func() {})
+		var b bytes.Buffer
+		for _, form := range []drawing.Form{drawing.Plate, drawing.Figure} {
+			if err := s.WriteSVG(&b, form); !errors.Is(err, fs.ErrInvalid) || b.Len() != 0 {
+				t.Errorf("%s, %s: %v, %d bytes", name, form, err, b.Len())
+			}
+		}
+	}
+}

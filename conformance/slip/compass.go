@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -89,9 +90,12 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 
 // NewPositionLine returns the problem of the position line to draw from an object, given its
 // compass bearing and the vessel's heading. The answer is the reciprocal of the true bearing,
-// to the whole degree. The question names the object. For the sources and the errors see
-// [NewToSteer].
+// to the whole degree. The question names the object; without a name it returns an
+// [*Error]. For the sources and the other errors see [NewToSteer].
 func NewPositionLine(object string, bearing, head angle.Compass, with course.With) (Problem, error) {
+	if strings.TrimSpace(object) == "" {
+		return Problem{}, &Error{Reason: "the object has no name: give one, such as the beacon"}
+	}
 	heading, err := course.FromCompass(head, with)
 	if err != nil {
 		return Problem{}, err

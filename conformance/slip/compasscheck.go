@@ -3,6 +3,7 @@ package slip
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
@@ -61,8 +62,11 @@ func (o comparison) problem(bearing func(*calculation) (float64, error)) (Proble
 // NewDeviation returns the problem of the deviation by a transit or another known true direction, to
 // a tenth of a degree. Against names what was observed, such as "the transit of the beacons". The
 // deviation of with is not used; for its variation see [NewToSteer]. Errors are those of
-// [check.Reading.Against].
+// [check.Reading.Against], and an [*Error] if against is empty.
 func NewDeviation(against string, direction angle.True, observed, head angle.Compass, with course.With) (Problem, error) {
+	if strings.TrimSpace(against) == "" {
+		return Problem{}, &Error{Reason: "what was observed has no name: give one, such as the transit of the beacons"}
+	}
 	right, err := reading(head, observed, with).Against(against, direction, angle.Uncertainty{})
 	if err != nil {
 		return Problem{}, err

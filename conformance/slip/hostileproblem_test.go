@@ -1,6 +1,7 @@
 package slip_test
 
 import (
+	"errors"
 	"math"
 	"testing"
 	"time"
@@ -137,5 +138,30 @@ func TestHostileFigures(t *testing.T) {
 		}
 		p.Slips()
 		p.Working()
+	}
+}
+
+func TestProblemsWithoutNamesOrLegs(t *testing.T) {
+	for name, err := range map[string]error{
+		"object":  second(slip.NewPositionLine(" ", angle.Compass{}, angle.Compass{}, offOrleskHead)),
+		"against": second(slip.NewDeviation("", angle.True{}, angle.Compass{}, angle.Compass{}, offOrleskHead)),
+		"legs":    second(slip.NewReckoning(angle.Position{})),
+	} {
+		if _, ok := errors.AsType[*slip.Error](err); !ok {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// second returns the error of a problem.
+func second(_ slip.Problem, err error) error { return err }
+
+func TestToleranceOutOfRangeIsTheRounding(t *testing.T) {
+	p := angle.Must(slip.NewToSteer(angle.MustParseTrue("112"), offOrleskHead))
+	for _, bad := range []float64{math.NaN(), math.Inf(1), math.Inf(-1), -1} {
+		marked := p.MarkedBy(slip.Scheme{Course: bad, Conversion: bad})
+		if marked.Diagnose(p.Answer()+20).Right || !marked.Diagnose(p.Answer()).Right {
+			t.Errorf("tolerance %v", bad)
+		}
 	}
 }

@@ -3,7 +3,8 @@ package slip
 import "math"
 
 // A Scheme is a set of marking tolerances: how far from the right figure an answer may be and
-// still be right. A tolerance of zero is the rounding of the question.
+// still be right. A tolerance that is not above zero and finite is the rounding of the
+// question.
 type Scheme struct {
 	Name   string `json:"name"`
 	Source string `json:"source"` // of the tolerances
@@ -96,6 +97,14 @@ func (p Problem) tolerances() (first, second float64) {
 	return 0, 0
 }
 
+// usable returns a tolerance, or 0 if it is not above zero and finite.
+func usable(tolerance float64) float64 {
+	if !(tolerance > 0) || math.IsInf(tolerance, 0) {
+		return 0
+	}
+	return tolerance
+}
+
 // isRight reports whether an answer is right: to its rounding, or within the tolerances of the
 // rounded answer.
 func (p Problem) isRight(answer, right float64) bool {
@@ -104,6 +113,7 @@ func (p Problem) isRight(answer, right float64) bool {
 	}
 	const hair = 1e-6
 	a, b := p.tolerances()
+	a, b = usable(a), usable(b)
 	if !p.Form.isPair() {
 		return a > 0 && p.off(answer, p.rounded(right)) <= a+hair
 	}

@@ -156,9 +156,12 @@ func sumOf(c *calculation, runs []sailing.Run) sums {
 
 // NewReckoning returns the problem of the dead reckoning position after one leg or more, or of the
 // estimated position if a leg has a stream or leeway. It is worked by traverse and middle latitude,
-// to a tenth of a minute. Errors are those of [sailing.NewTraverse], and an [*Error] if the run
-// passes a pole.
+// to a tenth of a minute. Errors are those of [sailing.NewTraverse], and an [*Error] without legs
+// or if the run passes a pole.
 func NewReckoning(from angle.Position, legs ...stream.ReckonedRun) (Problem, error) {
+	if len(legs) == 0 {
+		return Problem{}, &Error{Reason: "there are no legs: give at least one"}
+	}
 	topic, name := "dead reckoning", "dead reckoning position"
 	if isEstimate(legs) {
 		topic, name = "estimated position", "estimated position"

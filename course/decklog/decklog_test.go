@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"io/fs"
 	"math"
 	"os"
 	"strings"
@@ -344,5 +345,14 @@ func TestSpeedBeyondReasonIsRefused(t *testing.T) {
 		if e, refused := errors.AsType[*angle.RangeError](err); refused == accepted || refused && e.What != "speed" {
 			t.Errorf("%s knots: %v", speed, err)
 		}
+	}
+}
+
+func TestNilWriterIsRefused(t *testing.T) {
+	if err := (decklog.Log{}).WriteCSV(nil); !errors.Is(err, fs.ErrInvalid) {
+		t.Errorf("log: %v", err)
+	}
+	if err := (decklog.Reckoning{}).WriteCSV(nil); !errors.Is(err, fs.ErrInvalid) {
+		t.Errorf("reckoning: %v", err)
 	}
 }

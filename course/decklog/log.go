@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"strings"
 	"time"
 
@@ -226,8 +227,12 @@ func (e Entry) cells() ([]string, error) {
 	return row, failed
 }
 
-// WriteCSV writes the log, exactly. [ReadLog] reads it back.
+// WriteCSV writes the log, exactly. [ReadLog] reads it back. If w is nil, it returns a
+// [*fs.PathError]; it returns the writer's error unchanged.
 func (l Log) WriteCSV(w io.Writer) error {
+	if w == nil {
+		return &fs.PathError{Op: "write", Path: "a deck log to a nil writer", Err: fs.ErrInvalid}
+	}
 	var b bytes.Buffer
 	out := csv.NewWriter(&b)
 	out.Write(names) // a bytes.Buffer takes everything

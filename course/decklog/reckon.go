@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"math"
 	"strings"
 	"text/tabwriter"
@@ -417,8 +418,12 @@ func (r Reckoning) String() string {
 	return b.String()
 }
 
-// WriteCSV writes the table of the reckoning as printed.
+// WriteCSV writes the table of the reckoning as printed. If w is nil, it returns a
+// [*fs.PathError]; it returns the writer's error unchanged.
 func (r Reckoning) WriteCSV(w io.Writer) error {
+	if w == nil {
+		return &fs.PathError{Op: "write", Path: "a reckoning to a nil writer", Err: fs.ErrInvalid}
+	}
 	var b strings.Builder
 	out := csv.NewWriter(&b)
 	out.Write(columns) // a strings.Builder takes everything

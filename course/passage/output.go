@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"io/fs"
 	"slices"
 	"strconv"
 	"strings"
@@ -66,9 +67,12 @@ var worked = []string{
 // knots to a tenth; times are in UTC to the second. The leeway is plus to starboard. The speed is
 // the waypoint's own, if it has one. Uncertainties that are not stated are empty.
 //
-// It writes all or nothing, and returns the writer's error as it is. A nil Passage has no waypoints:
+// It writes all or nothing, and returns the writer's error as it is, or a [*fs.PathError] if w is nil. A nil Passage has no waypoints:
 // it is a line of column names.
 func (p *Passage) WriteCSV(w io.Writer) error {
+	if w == nil {
+		return &fs.PathError{Op: "write", Path: "a passage to a nil writer", Err: fs.ErrInvalid}
+	}
 	p = p.orNone()
 	var b strings.Builder
 	rows := csv.NewWriter(&b)

@@ -52,9 +52,15 @@ func Covering(south, north angle.Latitude, west, east angle.Longitude, scale flo
 }
 
 // Draw draws a Mercator chart as [PlottingSheet] does, with a description. Inside draws what
-// stands on it and on the roses, which is cut off at the frame. The sheet has some mm more at
-// the right of the chart and below it. Errors are those of PlottingSheet.
+// stands on it and on the roses, which is cut off at the frame; it may be nil. The sheet has some
+// mm more at the right of the chart and below it, each from 0 to 1,200. Errors are those of
+// PlottingSheet.
 func (g Graticule) Draw(description string, right, below float64, inside func(Canvas)) (*drawing.Sheet, error) {
+	for _, more := range []float64{right, below} {
+		if !(more >= 0 && more <= maxSide) {
+			return nil, &angle.RangeError{What: "room beside a chart", Value: more, Accepted: "from 0 to 1,200 mm"}
+		}
+	}
 	m, roses, err := g.chartAndRoses()
 	if err != nil {
 		return nil, err
@@ -62,7 +68,9 @@ func (g Graticule) Draw(description string, right, below float64, inside func(Ca
 	s := drawing.New(g.Width+right, g.Height+below, g.Title, description)
 	m.graticule(s, func() {
 		drawRoses(s, roses)
-		inside(Canvas{s, m.frame, m})
+		if inside != nil {
+			inside(Canvas{s, m.frame, m})
+		}
 	})
 	m.foot(s, g)
 	return s, nil

@@ -63,17 +63,20 @@ func (g Graticule) sized() Graticule {
 // maxScale is the number of the smallest scale.
 const maxScale = 50e6
 
+// maxSide is the greatest width and height of a chart, mm.
+const maxSide = 1200
+
 // chart returns the chart in its frame.
 func (g Graticule) chart() (mercator, error) {
 	var m mercator
 	g = g.sized()
-	for _, side := range []float64{g.Width, g.Height} {
-		if !(side >= 90 && side <= 1200) {
-			return m, &angle.RangeError{What: "width and height of a chart", Value: side, Accepted: "each from 90 to 1,200 mm, or both 0 for A4 paper"}
-		}
-	}
 	if !(g.Scale >= 1000 && g.Scale <= maxScale) {
 		return m, &angle.RangeError{What: "scale of a chart", Value: g.Scale, Accepted: "from 1,000 to 50,000,000, for 1 to that number"}
+	}
+	for _, side := range []float64{g.Width, g.Height} {
+		if !(side >= 90 && side <= maxSide) {
+			return m, &angle.RangeError{What: "width or height of a chart", Value: side, Accepted: "each from 90 to 1,200 mm, or both 0 for A4 paper; with Covering, another scale or other limits"}
+		}
 	}
 	edge := borderWidth + borderAbove
 	f := drawing.Box{Left: borderWidth + borderBeside, Top: edge, Right: g.Width - borderWidth - borderBeside, Bottom: g.Height - edge - footLine - footRow - g.reserve}

@@ -316,3 +316,18 @@ func TestSheetsFitTheirPaper(t *testing.T) {
 		}
 	}
 }
+
+func TestRoomBesideChartOutOfRange(t *testing.T) {
+	g := plot.Graticule{Middle: angle.MustParsePosition("60°S 180°E"), Scale: 75000}
+	for _, bad := range []float64{math.NaN(), math.Inf(1), -1, 1201} {
+		for _, room := range [][2]float64{{bad, 0}, {0, bad}} {
+			_, err := g.Draw("", room[0], room[1], nil)
+			if _, ok := errors.AsType[*angle.RangeError](err); !ok {
+				t.Errorf("%v: %v", room, err)
+			}
+		}
+	}
+	if s, err := g.Draw("nothing on it", 0, 0, nil); err != nil || s.Description() != "nothing on it" {
+		t.Errorf("%v, %v", s, err)
+	}
+}

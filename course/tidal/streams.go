@@ -1,7 +1,6 @@
 package tidal
 
 import (
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -10,6 +9,7 @@ import (
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/record"
 	"lubberline.example/angle/working"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
@@ -74,14 +74,15 @@ var _ stream.Source = (*Streams)(nil)
 
 // Streams returns the streams of some high waters.
 //
-// It returns an error for a table that [ReadTable] would not read, and a
+// It returns a [*record.Error] for a table that [ReadTable] would not read, and a
 // [*variation.MissingInputError] if there are no tides, no place, or heights for a table
 // without its ranges. It returns an [*angle.RangeError] for a ratio below -1 or above 3, for a
 // low water that is not below the high water, and for a high water that is given twice. For an
-// unknown place it returns a [*stream.Error] of kind [stream.NoStream].
+// unknown place, or both Place and PlaceAt, it returns a [*stream.Error] of kind
+// [stream.NoStream].
 func (t Table) Streams(u Use) (*Streams, error) {
 	if err := t.check(); err != nil {
-		return nil, fmt.Errorf("tidal: %w", err)
+		return nil, &record.Error{Err: err}
 	}
 	switch {
 	case len(u.Tides) == 0:
@@ -89,7 +90,7 @@ func (t Table) Streams(u Use) (*Streams, error) {
 	case u.Place == "" && u.PlaceAt == nil:
 		return nil, &variation.MissingInputError{What: "place of the table: give its name, or a position to take the nearest"}
 	case u.Place != "" && u.PlaceAt != nil:
-		return nil, errors.New("tidal: both Place and PlaceAt are set: set one of them")
+		return nil, &stream.Error{Kind: stream.NoStream, Reason: "both Place and PlaceAt are set: set one of them"}
 	}
 	s := &Streams{use: u, port: t.Port, springs: t.SpringRange, neaps: t.NeapRange, tides: slices.Clone(u.Tides), places: map[string]*Place{}}
 	s.use.Tides = nil

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"slices"
 	"strconv"
 	"strings"
@@ -308,8 +309,11 @@ func (t Table) cells() ([][]string, error) {
 var names = []string{"place", "hour", "set", "springs", "neaps", "position", "port", "spring_range", "neap_range"}
 
 // WriteCSV writes the table, exactly. [ReadTable] reads it back. If the table is invalid, it
-// writes nothing and returns why.
+// writes nothing and returns a [*record.Error]. If w is nil, it returns a [*fs.PathError].
 func (t Table) WriteCSV(w io.Writer) error {
+	if w == nil {
+		return &fs.PathError{Op: "write", Path: "a table of tidal streams to a nil writer", Err: fs.ErrInvalid}
+	}
 	rows, err := t.checkedCells()
 	if err != nil {
 		return err
@@ -329,13 +333,13 @@ func (t Table) WriteCSV(w io.Writer) error {
 // checkedCells returns the cells of a valid table.
 func (t Table) checkedCells() ([][]string, error) {
 	if err := t.check(); err != nil {
-		return nil, err
+		return nil, &record.Error{Err: err}
 	}
 	return t.cells()
 }
 
 // MarshalJSON returns the table as an array of rows with the columns of [ReadTable], exactly.
-// If the table is invalid, it returns why.
+// If the table is invalid, it returns a [*record.Error].
 func (t Table) MarshalJSON() ([]byte, error) {
 	rows, err := t.checkedCells()
 	if err != nil {

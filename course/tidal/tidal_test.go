@@ -3,6 +3,7 @@ package tidal_test
 import (
 	"bytes"
 	"errors"
+	"io/fs"
 	"math"
 	"math/cmplx"
 	"os"
@@ -365,5 +366,21 @@ func BenchmarkStreamAt(b *testing.B) {
 		if _, err := s.StreamAt(angle.Position{}, highWater.Add(375*time.Minute)); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+func TestWrongUseIsTyped(t *testing.T) {
+	table := invented(t)
+	use := tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.5)}, Place: "A", PlaceAt: table.Nearest}
+	_, err := table.Streams(use)
+	if e, ok := errors.AsType[*stream.Error](err); !ok || e.Kind != stream.NoStream {
+		t.Errorf("both ways to a place: %v", err)
+	}
+	_, err = tidal.Table{}.Streams(use)
+	if _, ok := errors.AsType[*record.Error](err); !ok {
+		t.Errorf("no places: %v", err)
+	}
+	if err := table.WriteCSV(nil); !errors.Is(err, fs.ErrInvalid) {
+		t.Errorf("nil writer: %v", err)
 	}
 }

@@ -79,16 +79,20 @@ func toEast(side angle.Side) float64 {
 }
 
 // Adds returns what a heel adds to the deviation on a compass heading. The argument high is the
-// high side of the vessel. A negative heel is to the other side. If the coefficient is not finite
-// or too large, it returns an [*angle.RangeError]; if the side is invalid, an [*angle.ParseError].
+// high side of the vessel. A negative heel is to the other side. If the heel is not from −90° to
+// 90°, or the coefficient is not finite or too large, it returns an [*angle.RangeError]. If the side
+// is invalid, it returns an [*angle.ParseError].
 func (j Heeling) Adds(on angle.Compass, heel angle.Angle, high angle.Side) (deviation.Deviation, error) {
 	if err := checkSide(high); err != nil {
 		return deviation.Deviation{}, err
 	}
+	if heel.Abs() > 90*angle.Degree {
+		return deviation.Deviation{}, &angle.RangeError{What: "heel in degrees", Value: heel.Degrees(), Accepted: "−90 to 90"}
+	}
 	_, c := on.FromNorth().SinCos()
 	a, err := heel.Scale(float64(j) * c * toEast(high))
 	if err != nil {
-		return deviation.Deviation{}, err
+		return deviation.Deviation{}, &angle.RangeError{What: "heeling coefficient", Value: float64(j), Accepted: "a finite one, usually within ±3, in degrees for each degree of heel"}
 	}
 	return deviation.East(a), nil
 }

@@ -152,3 +152,12 @@ func TestLimitsOfHeelAreAccepted(t *testing.T) {
 		}
 	}
 }
+
+func TestHeelOutOfRange(t *testing.T) {
+	for _, heel := range []angle.Angle{90*angle.Degree + 1, -91 * angle.Degree, 400 * angle.Degree} {
+		_, err := adjust.Heeling(1).Adds(angle.Compass{}, heel, angle.Port)
+		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
+			t.Errorf("%v: %v", heel, err)
+		}
+	}
+}

@@ -55,7 +55,7 @@ func (l Lesson) Corrections() ([]Correction, error) {
 	}
 	j, err := angle.Degrees(float64(l.Heeling))
 	if err != nil {
-		return nil, err
+		return nil, &angle.RangeError{What: "heeling coefficient of a lesson", Value: float64(l.Heeling), Accepted: "−90 to 90, in degrees for each degree of heel"}
 	}
 	add(HeelingMagnet, j, Correction{})
 	add(ForeAndAftMagnets, k.B-l.Induced, Correction{})

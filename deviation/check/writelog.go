@@ -40,8 +40,12 @@ const (
 //
 // It writes nothing, and returns an [*Error] or a [*record.Error], if there is no check, if
 // one is empty, if a text is not one line without spaces at its ends, or if the checks
-// can't be read back. An error of the writer is returned unchanged.
+// can't be read back. If w is nil, it returns a [*fs.PathError]. An error of the writer is
+// returned unchanged.
 func WriteLog(w io.Writer, format LogFormat, checks ...Check) error {
+	if w == nil {
+		return &fs.PathError{Op: "write", Path: "a log of checks to a nil writer", Err: fs.ErrInvalid}
+	}
 	data, err := logged(nil, format, checks)
 	if err != nil {
 		return err

@@ -42,6 +42,8 @@ const (
 // Refraction is by Sæmundsson's formula (Meeus, Astronomical Algorithms, chapter 16, from memory).
 // It is good to 0.1′ above 15°, and to a few minutes at the horizon, where the air varies. Below
 // −1.5°, where nothing is seen, it keeps the value of −1.5°.
+//
+// Any other limb counts as the centre.
 func (s Sight) Apparent(limb Limb, air Atmosphere) angle.Angle {
 	parallax := angle.Must(s.Body.HorizontalParallax.Scale(s.Altitude.Cos()))
 	altitude := s.Altitude - parallax

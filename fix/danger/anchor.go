@@ -69,8 +69,12 @@ func (w AnchorWatch) Inside(p angle.Position) (inside bool, off sailing.Distance
 
 // Bearings returns the limits of the bearing of a mark outside the circle, as seen from
 // anywhere within it. The bearing must stay between them, clockwise from least to greatest.
-// If the mark lies within the circle, Bearings returns an [*Error].
+// If the mark lies within the circle, or the radius is below zero or not finite, Bearings returns
+// an [*Error].
 func (w AnchorWatch) Bearings(mark fix.Mark) (least, greatest angle.True, err error) {
+	if !(w.Radius >= 0) || math.IsInf(float64(w.Radius), 0) {
+		return angle.True{}, angle.True{}, &Error{fmt.Sprintf("the radius of the circle is %v m: give one from 0 m, as NewAnchorWatch does", w.Radius.Metres())}
+	}
 	f := earth.FrameAt(earth.Upright(w.Anchor))
 	d, _, _ := f.Surface(earth.PlaceOf(mark.Position))
 	if d <= float64(w.Radius) {

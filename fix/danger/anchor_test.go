@@ -72,3 +72,10 @@ func TestAnchorBearingsHoldCircle(t *testing.T) {
 	_, _, err := danger.AnchorWatch{Anchor: here, Radius: sailing.Distance(math.NaN())}.Bearings(orlesk)
 	fixtest.Refused[*danger.Error](t, "no radius", err)
 }
+
+func TestRadiusOutOfRangeHasNoBearings(t *testing.T) {
+	for _, bad := range []float64{-1, math.NaN(), math.Inf(1)} {
+		_, _, err := danger.AnchorWatch{Anchor: here, Radius: sailing.Distance(bad)}.Bearings(orlesk)
+		fixtest.Refused[*danger.Error](t, "radius", err)
+	}
+}

@@ -39,7 +39,8 @@ type horizontal struct {
 // invalid, no angle is clear.
 func (d Angle) Clear(a angle.Angle) bool { return d.Bound.clear(a - d.Limit) }
 
-// Round returns the danger angle with its limit rounded to a unit, to the safe side.
+// Round returns the danger angle with its limit rounded to a unit, to the safe side. If the unit
+// is not above zero, the limit is as before.
 func (d Angle) Round(unit angle.Angle) Angle {
 	d.Limit = d.Bound.safely(d.Limit, unit)
 	return d
