@@ -1,6 +1,8 @@
 package plot
 
 import (
+	"cmp"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
 	"lubberline.example/course/sailing"
@@ -65,7 +67,8 @@ func (g Graticule) Draw(description string, right, below float64, inside func(Ca
 	if err != nil {
 		return nil, err
 	}
-	s := drawing.New(g.Width+right, g.Height+below, g.Title, description)
+	g = g.sized()
+	s := drawing.New(g.Width+right, g.Height+below, cmp.Or(g.Title, "Mercator chart, "+m.scaleText(g)), description)
 	m.graticule(s, func() {
 		drawRoses(s, roses)
 		if inside != nil {

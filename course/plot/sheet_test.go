@@ -327,7 +327,12 @@ func TestRoomBesideChartOutOfRange(t *testing.T) {
 			}
 		}
 	}
-	if s, err := g.Draw("nothing on it", 0, 0, nil); err != nil || s.Description() != "nothing on it" {
-		t.Errorf("%v, %v", s, err)
+	s, err := g.Draw("nothing on it", 0, 0, nil)
+	if err != nil || s.Description() != "nothing on it" {
+		t.Fatalf("%v, %v", s, err)
+	}
+	var b bytes.Buffer
+	if err := s.WriteSVG(&b, drawing.Figure); err != nil || !strings.Contains(b.String(), `viewBox="0 0 190 250"`) || !strings.Contains(b.String(), "<title>Mercator chart, 1:75") {
+		t.Errorf("%v, %.400s", err, &b)
 	}
 }

@@ -14,6 +14,7 @@ import (
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
+	"lubberline.example/angle/record"
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
