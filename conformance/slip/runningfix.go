@@ -22,35 +22,12 @@ func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Co
 	if err != nil {
 		return Problem{}, err
 	}
-	lines := func(c *calculation) ([]plottedLine, error) {
-		sightings, bearings, toTrue, err := r.lines(c)
-		if err != nil {
-			return nil, err
-		}
-		heading, err := toTrue(head)
-		if err != nil {
-			return nil, err
-		}
-		moved, err := transfer(c, heading, run, first.Mark.Position.Latitude)
-		if err != nil {
-			return nil, err
-		}
-		out := []plottedLine{{sightings[0].Mark.Position, bearings[0]}, {sightings[1].Mark.Position, bearings[1]}}
-		one := 0
-		if c.does(SecondMoved) {
-			one = 1
-		}
-		if !c.does(NotMoved) {
-			out[one].through, err = sailing.WGS84().Follow(out[one].through, moved)
-		}
-		return out, err
-	}
 	run.Heading = r.heading.True()
 	moved, err := transfer(&calculation{}, run.Heading, run, first.Mark.Position.Latitude)
 	if err != nil {
 		return Problem{}, err
 	}
-	right, err := lines(&calculation{})
+	right, err := r.moved(&calculation{}, head, run)
 	if err != nil {
 		return Problem{}, err
 	}
@@ -78,12 +55,37 @@ func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Co
 		}
 		return append(steps, stepsOfFix(solve)...)
 	}, func(c *calculation) (float64, error) {
-		lines, err := lines(c)
+		lines, err := r.moved(c, head, run)
 		if err != nil {
 			return 0, err
 		}
 		return chart.position(lines), nil
 	})
+}
+
+// moved returns the lines of two bearings with a run between them: the first is moved by the run.
+func (r round) moved(c *calculation, head angle.Compass, run stream.ReckonedRun) ([]plottedLine, error) {
+	sightings, bearings, toTrue, err := r.lines(c)
+	if err != nil {
+		return nil, err
+	}
+	heading, err := toTrue(head)
+	if err != nil {
+		return nil, err
+	}
+	moved, err := transfer(c, heading, run, r.sightings[0].Mark.Position.Latitude)
+	if err != nil {
+		return nil, err
+	}
+	out := []plottedLine{{sightings[0].Mark.Position, bearings[0]}, {sightings[1].Mark.Position, bearings[1]}}
+	one := 0
+	if c.does(SecondMoved) {
+		one = 1
+	}
+	if !c.does(NotMoved) {
+		out[one].through, err = sailing.WGS84().Follow(out[one].through, moved)
+	}
+	return out, err
 }
 
 // throughWater returns the steps of a motion made good. With leeway, the course through the water is

@@ -41,43 +41,7 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 		Form:     CourseAndDistance, Rounding: 1, north: 'T',
 		minor: []Kind{NorthForSouth, EastForWest, RoundedOnTheWay, SineForCosine, FirstLatitude, DividedForMultiplied, CosineWrongWay, MinutesAsDecimals},
 	}, func() working.Steps { return right.Working().Steps }, func(c *calculation) (float64, error) {
-		dlat, dlong := right.DLat.Minutes(), right.DLong.Minutes()
-		if v, does := c.way(SumOff, 8); does && v >= 4 { // a degree in a difference
-			one := []float64{60, -60}[v%2]
-			if v < 6 {
-				dlat += one
-			} else {
-				dlong += one
-			}
-		}
-		if v, does := c.way(MinutesAsDecimals, 6); does && v == 4 {
-			dlat = 60 * asDecimals(dlat/60)
-		} else if does && v == 5 {
-			dlong = 60 * asDecimals(dlong/60)
-		}
-		up, along := dlat, dlong // the sides of the triangle that gives the course
-		if method == sailing.MercatorSailing {
-			up = parts
-			switch v, does := c.way(LatitudesForParts, 2); {
-			case does && v == 0:
-				up = dlat
-			case does:
-				dlat = parts // in the distance
-			}
-		} else {
-			middle := from.Latitude.Degrees() + dlat/120
-			if c.does(FirstLatitude) {
-				middle = from.Latitude.Degrees()
-			}
-			cos := math.Cos(middle * math.Pi / 180)
-			switch {
-			case c.does(CosineLeftOut):
-				cos = 1
-			case c.does(CosineWrongWay):
-				cos = 1 / cos
-			}
-			along *= cos
-		}
+		up, along, dlat := sidesOf(c, method, from.Latitude, parts, right.DLat.Minutes(), right.DLong.Minutes())
 		if c.does(SineForCosine) {
 			up, along = math.Copysign(along, up), math.Copysign(up, along)
 		}
@@ -95,6 +59,48 @@ func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error)
 			return math.Abs(dlat) * sec
 		}), nil
 	})
+}
+
+// sidesOf returns the sides of the triangle that gives the course, and the difference of latitude
+// that gives the distance, with their slips, in minutes.
+func sidesOf(c *calculation, method sailing.Method, from angle.Latitude, parts, dlat, dlong float64) (up, along, rise float64) {
+	if v, does := c.way(SumOff, 8); does && v >= 4 { // a degree in a difference
+		one := []float64{60, -60}[v%2]
+		if v < 6 {
+			dlat += one
+		} else {
+			dlong += one
+		}
+	}
+	if v, does := c.way(MinutesAsDecimals, 6); does && v == 4 {
+		dlat = 60 * asDecimals(dlat/60)
+	} else if does && v == 5 {
+		dlong = 60 * asDecimals(dlong/60)
+	}
+	up, along = dlat, dlong
+	if method == sailing.MercatorSailing {
+		up = parts
+		switch v, does := c.way(LatitudesForParts, 2); {
+		case does && v == 0:
+			up = dlat
+		case does:
+			dlat = parts // in the distance
+		}
+	} else {
+		middle := from.Degrees() + dlat/120
+		if c.does(FirstLatitude) {
+			middle = from.Degrees()
+		}
+		cos := math.Cos(middle * math.Pi / 180)
+		switch {
+		case c.does(CosineLeftOut):
+			cos = 1
+		case c.does(CosineWrongWay):
+			cos = 1 / cos
+		}
+		along *= cos
+	}
+	return up, along, dlat
 }
 
 // newParallel returns the problem of parallel sailing.

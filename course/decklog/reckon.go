@@ -235,16 +235,8 @@ func (s *state) run(from, to Entry, p *Point) error {
 		return errors.New("no course yet: give one in the column compass or true of a row before")
 	}
 	if s.compass != nil {
-		at := s.ep.Position
-		h, err := course.FromCompass(*s.compass, course.With{Variation: s.o.Variation, Deviation: s.o.Deviation, At: &at, On: from.Time})
-		if err != nil {
+		if err := s.convert(from.Time, d > 0); err != nil {
 			return err
-		}
-		s.heading, s.sigma = h.True(), h.Uncertainty()
-		if d > 0 {
-			for _, w := range h.Warnings() {
-				s.warn(w, true)
-			}
 		}
 	}
 	r := stream.ReckonedRun{Heading: s.heading, Lasts: lasts, HeadingUncertainty: s.sigma, HeadingScatter: s.o.HeadingScatter, StreamUncertainty: s.o.StreamUncertainty}
@@ -258,17 +250,10 @@ func (s *state) run(from, to Entry, p *Point) error {
 		}
 	}
 	if s.leeway != 0 {
-		if s.wind == nil {
-			return errors.New("a leeway without a wind: give the true direction from which the wind blows in the column wind")
-		}
-		var warnings []working.Warning
-		if r.Leeway, warnings, err = stream.LeewayOn(s.heading, s.leeway, *s.wind); err != nil {
+		if r.Leeway, err = s.leewayOn(); err != nil {
 			return err
 		}
 		r.LeewayUncertainty = s.o.LeewayUncertainty
-		for _, w := range warnings {
-			s.warn(w, false)
-		}
 	}
 	slack := r
 	slack.StreamUncertainty, _ = sailing.StandardUncertainty[sailing.Speed](0)
@@ -293,6 +278,38 @@ func (s *state) run(from, to Entry, p *Point) error {
 	p.Run = &r
 	s.ep, err = s.ep.Run(r)
 	return err
+}
+
+// convert finds the true heading from the course by compass, where the vessel is. If the vessel
+// moves on it, what the conversion warns of counts.
+func (s *state) convert(on time.Time, moves bool) error {
+	at := s.ep.Position
+	h, err := course.FromCompass(*s.compass, course.With{Variation: s.o.Variation, Deviation: s.o.Deviation, At: &at, On: on})
+	if err != nil {
+		return err
+	}
+	s.heading, s.sigma = h.True(), h.Uncertainty()
+	if moves {
+		for _, w := range h.Warnings() {
+			s.warn(w, true)
+		}
+	}
+	return nil
+}
+
+// leewayOn returns the leeway on the heading, in the wind of the log.
+func (s *state) leewayOn() (stream.Leeway, error) {
+	if s.wind == nil {
+		return stream.Leeway{}, errors.New("a leeway without a wind: give the true direction from which the wind blows in the column wind")
+	}
+	leeway, warnings, err := stream.LeewayOn(s.heading, s.leeway, *s.wind)
+	if err != nil {
+		return leeway, err
+	}
+	for _, w := range warnings {
+		s.warn(w, false)
+	}
+	return leeway, nil
 }
 
 // mean returns the mean of the streams of a run, as vectors. It takes the stream in the middle

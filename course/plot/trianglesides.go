@@ -48,33 +48,45 @@ type triangleGeometry struct {
 	scale  float64      // mm to the mile
 }
 
-// geometry returns the sides of a triangle.
-func (t Triangle) geometry() (*triangleGeometry, error) {
-	g := &triangleGeometry{}
-	water, hours := t.Steering.Water, []stream.CrossingHour{{Begins: t.Begins, Lasts: t.Lasts, Stream: t.Steering.Stream}}
+// motions returns the motion through the water, and the streams one after the other. It returns an
+// error if they cannot be drawn.
+func (t Triangle) motions() (water stream.Motion, hours []stream.CrossingHour, err error) {
+	water, hours = t.Steering.Water, []stream.CrossingHour{{Begins: t.Begins, Lasts: t.Lasts, Stream: t.Steering.Stream}}
 	if t.Lasts == 0 {
 		hours[0].Lasts = time.Hour
 	}
 	if len(t.Crossing.Hours) > 0 {
 		water, hours = t.Crossing.Water, t.Crossing.Hours
 	}
-	total, moves := 0.0, finite(water.Speed) && water.Speed > 0
 	if !finite(water.Speed) {
-		return nil, &angle.RangeError{What: "speed through the water", Value: water.Speed.Knots(), Accepted: "0 kn or more"}
+		return water, nil, &angle.RangeError{What: "speed through the water", Value: water.Speed.Knots(), Accepted: "0 kn or more"}
 	}
+	moves := water.Speed > 0
 	for _, h := range hours {
 		if !finite(h.Stream.Rate) {
-			return nil, &angle.RangeError{What: "rate of the stream", Value: h.Stream.Rate.Knots(), Accepted: "0 kn or more"}
+			return water, nil, &angle.RangeError{What: "rate of the stream", Value: h.Stream.Rate.Knots(), Accepted: "0 kn or more"}
 		}
 		if h.Lasts <= 0 {
-			return nil, &angle.RangeError{What: "time of a stream triangle", Value: h.Lasts.Hours(), Accepted: "more than 0 hours"}
+			return water, nil, &angle.RangeError{What: "time of a stream triangle", Value: h.Lasts.Hours(), Accepted: "more than 0 hours"}
 		}
-		total += h.Lasts.Hours()
-		g.lasts += h.Lasts
 		moves = moves || h.Stream.Rate > 0
 	}
 	if !moves {
-		return nil, &angle.RangeError{What: "speed or rate in a stream triangle", Accepted: "one of them above 0 kn"}
+		return water, nil, &angle.RangeError{What: "speed or rate in a stream triangle", Accepted: "one of them above 0 kn"}
+	}
+	return water, hours, nil
+}
+
+// geometry returns the sides of a triangle.
+func (t Triangle) geometry() (*triangleGeometry, error) {
+	water, hours, err := t.motions()
+	if err != nil {
+		return nil, err
+	}
+	g, total := &triangleGeometry{}, 0.0
+	for _, h := range hours {
+		total += h.Lasts.Hours()
+		g.lasts += h.Lasts
 	}
 	run := miles{}
 	laid := func() side {
