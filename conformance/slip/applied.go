@@ -154,6 +154,18 @@ func misread(c *calculation, a angle.Angle, from int) angle.Angle {
 	return a
 }
 
+// off returns a given figure, or that figure and some more or less if that slip is made. From is the
+// first of its two ways.
+func off(c *calculation, k Kind, from int, x, by float64) float64 {
+	switch way, does := c.way(k, from+2); {
+	case does && way == from:
+		return x + by
+	case does && way == from+1:
+		return x - by
+	}
+	return x
+}
+
 // toldOf returns the part of a question about the deviation. It is empty for a card.
 func toldOf(source deviation.Source) string {
 	var d deviation.Deviation

@@ -105,6 +105,12 @@ func NewSwingHeading(bearings map[string]angle.Compass, heading string) (Problem
 		if c.does(MeanOfSome) {
 			magnetic = mean(2)
 		}
+		switch way, does := c.way(RoundedOnTheWay, 4); {
+		case does && way == 2:
+			magnetic = magnetic.Round(angle.Degree)
+		case does && way == 3:
+			magnetic = magnetic.Round(angle.Degree / 2)
+		}
 		magnetic = c.figureAngle(Figure{Key: "magnetic", What: "Magnetic bearing", Form: Direction, Rounding: 0.1, North: "M"}, magnetic)
 		on := at
 		if v, does := c.way(OtherHeading, 3); does {
@@ -138,25 +144,49 @@ var handRules = map[string]rule{
 	"E": {[]string{"N", "S"}, []string{"E", "W"}, 4},
 }
 
-// of returns a coefficient by the rule, in degrees. Changed is what the name is changed by: -1 if it is
-// changed as it should be.
-func (r rule) of(deviations map[string]angle.Angle, changed float64) float64 {
+// of returns the sum for a coefficient by the rule, in degrees. Changed is what the name is changed by:
+// -1 if it is changed as it should be. The deviation on the heading contrary, if any, has the wrong name.
+func (r rule) of(deviations map[string]angle.Angle, changed float64, contrary string) float64 {
 	sum := 0.0
-	for _, h := range r.plus {
-		sum += deviations[h].Degrees()
-	}
-	for _, h := range r.minus {
-		sum += changed * deviations[h].Degrees()
+	for i, h := range slices.Concat(r.plus, r.minus) {
+		x := deviations[h].Degrees()
+		if i >= len(r.plus) {
+			x *= changed
+		}
+		if h == contrary {
+			x = -x
+		}
+		sum += x
 	}
 	return sum
+}
+
+// worked returns a coefficient in degrees with its slips, given the rule of another that may be taken
+// for it, or nil.
+func (r rule) worked(c *calculation, deviations map[string]angle.Angle, other *rule) float64 {
+	changed, contrary := -1.0, ""
+	if other != nil && c.does(OtherCoefficient) {
+		r = *other
+	}
+	const first = 3 // of the ways in which one name is wrong
+	switch v, does := c.way(NamesIgnored, first+len(points)); {
+	case does && v == 0:
+		changed = 1
+	case does && v >= first:
+		contrary = points[v-first]
+	}
+	divisor := r.divisor
+	if v, does := c.way(NotDivided, 2); does {
+		divisor = []float64{1, divisor / 2}[v]
+	}
+	return r.of(deviations, changed, contrary) / divisor
 }
 
 // NewCoefficient returns the problem of a coefficient, A to E, by the hand rules from the deviations on
 // the eight principal headings, to a tenth of a degree. Errors are those of
 // [deviation.AnalyseByHand], and an [*Error] if the letter is not A to E.
 func NewCoefficient(letter string, deviations map[string]angle.Angle) (Problem, error) {
-	rule, known := handRules[letter]
-	if !known {
+	if _, known := handRules[letter]; !known {
 		return Problem{}, &Error{Reason: "coefficient " + letter + ": give one of A, B, C, D, E"}
 	}
 	analysis, err := deviation.AnalyseByHand(deviations)
@@ -170,8 +200,12 @@ func NewCoefficient(letter string, deviations map[string]angle.Angle) (Problem, 
 	for i, point := range points {
 		said[i] = point + " " + tenths(deviations[point].Degrees())
 	}
-	other := map[string]string{"B": "C", "C": "B", "D": "E", "E": "D"}[letter]
-	right := map[string]angle.Angle{"A": analysis.Coefficients.A, "B": analysis.Coefficients.B, "C": analysis.Coefficients.C, "D": analysis.Coefficients.D, "E": analysis.Coefficients.E}[letter]
+	hand := handRules[letter]
+	var other *rule
+	if letter != "A" {
+		taken := handRules[map[string]string{"B": "C", "C": "B", "D": "E", "E": "D"}[letter]]
+		other = &taken
+	}
 	minor := []Kind{NotDivided, NamesIgnored}
 	return made(Problem{
 		Topic:    "coefficients",
@@ -184,15 +218,7 @@ func NewCoefficient(letter string, deviations map[string]angle.Angle) (Problem, 
 		}
 		return steps
 	}, func(c *calculation) (float64, error) {
-		x := right.Degrees()
-		switch {
-		case other != "" && c.does(OtherCoefficient):
-			x = handRules[other].of(deviations, -1) / handRules[other].divisor
-		case len(rule.minus) > 0 && c.does(NamesIgnored):
-			x = rule.of(deviations, 1) / rule.divisor
-		case c.does(NotDivided):
-			x = rule.of(deviations, -1)
-		}
+		x := hand.worked(c, deviations, other)
 		if c.does(EastForWest) {
 			x = -x
 		}

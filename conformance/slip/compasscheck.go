@@ -22,7 +22,7 @@ type comparison struct {
 }
 
 // minorOfChecks are slips that seldom change a deviation enough, or are rare.
-var minorOfChecks = []Kind{DecimalYears, MinutesAsDecimals, ChangeLeftOut, ChangeWrongWay, YearsMiscounted, MinutesAtHundred, ChangeForVariation, NameKept, RoundedOnTheWay, VariationTwice, BearingMisread, CountedWrongWay, CosineWrongWay, SineForCosine}
+var minorOfChecks = []Kind{DecimalYears, MinutesAsDecimals, ChangeLeftOut, ChangeWrongWay, YearsMiscounted, MinutesAtHundred, ChangeForVariation, NameKept, RoundedOnTheWay, VariationTwice, BearingMisread, CountedWrongWay, CosineWrongWay, SineForCosine, NorthForSouth}
 
 // reading returns a reading of the steering compass.
 func reading(head, observed angle.Compass, with course.With) check.Reading {
@@ -44,6 +44,12 @@ func (o comparison) problem(bearing func(*calculation) (float64, error)) (Proble
 		t, err := bearing(c)
 		if err != nil {
 			return 0, err
+		}
+		switch way, does := c.way(RoundedOnTheWay, 7); {
+		case does && way == 5:
+			t = math.Round(t)
+		case does && way == 6:
+			t = math.Round(2*t) / 2
 		}
 		t = c.figure(Figure{Key: "true", What: "True bearing", Form: Direction, Rounding: 0.1, North: "T"}, t)
 		observed := o.observed.Degrees()
@@ -107,11 +113,20 @@ func NewDeviationBySun(from angle.Position, observed, head angle.Compass, with c
 		if c.does(DeclinationContrary) {
 			declination = -declination
 		}
-		azimuth, _, err := sky.Azimuth(from.Latitude, declination, sun.GreenwichHourAngle+east)
-		if c.does(CountedWrongWay) {
-			return 360 - azimuth.Degrees(), err
+		east = misread(c, east, 2)
+		if v, does := c.way(SumOff, 4); does && v >= 2 {
+			east += []angle.Angle{angle.Degree, -angle.Degree}[v-2]
 		}
-		return azimuth.Degrees(), err
+		declination = misread(c, declination, 4)
+		bearing, _, err := sky.Azimuth(from.Latitude, declination, sun.GreenwichHourAngle+east)
+		azimuth := bearing.Degrees()
+		if c.does(NorthForSouth) {
+			azimuth = 180 - azimuth
+		}
+		if c.does(CountedWrongWay) {
+			azimuth = 360 - azimuth
+		}
+		return azimuth, err
 	})
 }
 
@@ -135,14 +150,21 @@ func NewDeviationByAmplitude(from angle.Position, event sky.Event, observed, hea
 			from.Latitude, exact(observed), map[sky.Event]string{sky.Rise: "rising", sky.Set: "setting"}[event], northSouth(sun.Declination)),
 	}
 	return o.problem(func(c *calculation) (float64, error) {
-		sin, cos := sun.Declination.Sin(), from.Latitude.Angle().Cos()
+		declination, latitude := misread(c, sun.Declination, 4).Degrees(), math.Abs(misread(c, from.Latitude.Angle(), 2).Degrees())
+		switch v, does := c.way(MinutesAsDecimals, 5); {
+		case does && v == 3:
+			declination = asDecimals(declination)
+		case does && v == 4:
+			latitude = asDecimals(latitude)
+		}
+		sin, cos := math.Sin(declination*math.Pi/180), math.Cos(latitude*math.Pi/180)
 		switch {
 		case c.does(LatitudeIgnored):
 			cos = 1
 		case c.does(CosineWrongWay):
 			cos = 1 / cos
 		case c.does(SineForCosine):
-			cos = math.Abs(from.Latitude.Angle().Sin())
+			cos = math.Sin(latitude * math.Pi / 180)
 		}
 		amplitude := math.Asin(sin/cos) * 180 / math.Pi // NaN if there is none
 		if c.does(DeclinationContrary) {

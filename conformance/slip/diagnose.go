@@ -188,10 +188,11 @@ func (p Problem) Diagnose(answer float64) Diagnosis {
 // rounded answer that differs. A slip whose answer prints like the right one is left out.
 func (p Problem) Slips() []Cause { return p.slipsBut(applied.hidden) }
 
-// hidden reports whether a slip is left out of the list of slips. It can happen with any answer,
-// or it is another convention.
+// hidden reports whether a slip is left out of the list of slips. It can happen with any answer or
+// with each of the figures given, or it is another convention.
 func (a applied) hidden() bool {
-	return a.kind == RoundedTooFar || a.kind == RoundedOnTheWay && a.variant < 2 || a.kind == SumOff || a.kind == PointMisplaced || a.isConvention()
+	return a.kind == RoundedTooFar || a.kind == RoundedOnTheWay && a.variant < 2 || a.kind == SumOff || a.kind == PointMisplaced || a.isConvention() ||
+		a.kind == NamesIgnored && a.variant > 2
 }
 
 // rare reports whether a slip need not show for a problem to be clear.

@@ -107,7 +107,7 @@ func NewVerticalAngle(height sailing.Distance, sextant, indexError angle.Angle, 
 		Topic: "distance by vertical angle",
 		Question: fmt.Sprintf("The angle between the top of a light, %s above the water, and the water line below it is %.1v by sextant. %s. What is the distance off, to a tenth of a mile?",
 			metres(height), sextant, indexOf(indexError)),
-		Form: Miles, Rounding: 0.1, minor: []Kind{StatuteForNautical, IndexError, MinutesAsDecimals},
+		Form: Miles, Rounding: 0.1, minor: []Kind{StatuteForNautical, IndexError, MinutesAsDecimals, DividedForMultiplied},
 	}, func() working.Steps {
 		corrected := sextant - indexError
 		return working.Steps{
@@ -115,16 +115,24 @@ func NewVerticalAngle(height sailing.Distance, sextant, indexError angle.Angle, 
 			milesStep("distance", "Distance off", right.NauticalMiles()).Because("slip-height-over-tangent", "height ÷ tangent of the angle"),
 		}
 	}, func(c *calculation) (float64, error) {
-		off := indexError
+		index := indexError
 		if v, does := c.way(IndexError, 2); does {
-			off = []angle.Angle{-indexError, 0}[v]
+			index = []angle.Angle{-indexError, 0}[v]
 		}
-		degrees := c.figure(Figure{Key: "angle", What: "Corrected angle", Form: Angle, Rounding: 0.1 / 60}, (sextant - off).Degrees())
+		degrees := c.figure(Figure{Key: "angle", What: "Corrected angle", Form: Angle, Rounding: 0.1 / 60}, (sextant - index).Degrees())
 		if decimalsOnTheWay(c) {
 			degrees = asDecimals(degrees)
 		}
-		h := feet(c, height.Metres())
-		return inStatute(c, h/math.Tan(degrees*math.Pi/180)/1852), nil
+		degrees = off(c, TensMisread, 4, degrees, 10.0/60)
+		h := feet(c, off(c, TensMisread, 2, height.Metres(), 10))
+		miles := h / math.Tan(degrees*math.Pi/180) / 1852
+		if degrees <= 0 || h <= 0 {
+			return math.NaN(), nil
+		}
+		if c.does(DividedForMultiplied) {
+			miles = 1 / miles
+		}
+		return inStatute(c, miles), nil
 	})
 }
 
@@ -165,7 +173,10 @@ func NewDippingLight(heightOfLight, heightOfEye sailing.Distance) (Problem, erro
 			milesStep("distance", "Distance off", right.NauticalMiles()).Because("sum-of-horizons", "the sum of both"),
 		}
 	}, func(c *calculation) (float64, error) {
-		h, e := feet(c, light), feet(c, eye)
+		h, e := feet(c, off(c, TensMisread, 2, light, 10)), feet(c, off(c, TensMisread, 4, eye, 10))
+		if h < 0 || e < 0 {
+			return math.NaN(), nil
+		}
 		if c.does(HeightsAdded) {
 			h, e = h+e, 0
 		}
@@ -197,29 +208,33 @@ func NewAngleCircle(left, right fix.Mark, subtended angle.Angle) (Problem, error
 		Topic: "horizontal-angle circle",
 		Question: fmt.Sprintf("%s and %s are %.1f M apart. The horizontal angle between them is %.0v. What is the radius of the circle of position, to a tenth of a mile?",
 			left.Name, right.Name, apart, subtended),
-		Form: Miles, Rounding: 0.1, minor: []Kind{MinutesAsDecimals, DividedForMultiplied},
+		Form: Miles, Rounding: 0.1, minor: []Kind{MinutesAsDecimals, DividedForMultiplied, StatuteForNautical},
 	}, func() working.Steps {
 		return working.Steps{
 			working.Step{Key: "half", What: "Half the distance", Value: fmt.Sprintf("%.2f M", apart/2), Number: apart / 2, Unit: "nautical miles"}.Because("half-the-chord", "of the marks, which is a chord of the circle"),
 			milesStep("radius", "Radius", radius).Because("half-chord-over-sine", "half the distance ÷ sine of the angle"),
 		}
 	}, func(c *calculation) (float64, error) {
-		half := apart / 2
+		chord := off(c, SumOff, 2, apart, 1)
+		half := chord / 2
 		if c.does(NotDivided) {
-			half = apart
+			half = chord
 		}
-		degrees := subtended.Degrees()
+		degrees := off(c, TensMisread, 2, subtended.Degrees(), 10)
+		if chord <= 0 || degrees <= 0 || degrees >= 180 {
+			return math.NaN(), nil
+		}
 		if decimalsOnTheWay(c) {
 			degrees = asDecimals(degrees)
 		}
 		sin := math.Sin(degrees * math.Pi / 180)
-		switch {
-		case c.does(SineForCosine):
+		if c.does(SineForCosine) {
 			sin = math.Abs(math.Cos(degrees * math.Pi / 180))
-		case c.does(DividedForMultiplied):
+		}
+		if c.does(DividedForMultiplied) {
 			sin = 1 / sin
 		}
-		return half / sin, nil
+		return inStatute(c, half/sin), nil
 	})
 }
 
@@ -233,9 +248,20 @@ func NewDangerAngle(height, distance sailing.Distance) (Problem, error) {
 	return made(Problem{
 		Topic:    "vertical danger angle",
 		Question: fmt.Sprintf("A light is %s high. What is the vertical danger angle for %s M off it, to a tenth of a minute?", metres(height), plain(distance.NauticalMiles())),
-		Form:     Angle, Rounding: 0.1 / 60,
+		Form:     Angle, Rounding: 0.1 / 60, minor: []Kind{MinutesAsDecimals},
 	}, func() working.Steps { return upTo(right.Working().Steps, "limit") }, func(c *calculation) (float64, error) {
-		h, miles := feet(c, height.Metres()), inStatute(c, distance.NauticalMiles())
-		return math.Atan(h/(miles*1852)) * 180 / math.Pi, nil
+		h, miles := feet(c, off(c, TensMisread, 2, height.Metres(), 10)), inStatute(c, off(c, SumOff, 6, distance.NauticalMiles(), 1))
+		if h <= 0 || miles <= 0 {
+			return math.NaN(), nil
+		}
+		degrees := math.Atan(h/(miles*1852)) * 180 / math.Pi
+		switch v, does := c.way(MinutesAsDecimals, 3); {
+		case does && v == 0: // 0°17.7′ is taken as 0.177°
+			return asDecimals(degrees), nil
+		case does && v == 2: // 0.295° is written as 0°29.5′
+			whole, part := math.Modf(degrees)
+			return whole + part*100/60, nil
+		}
+		return degrees, nil
 	})
 }

@@ -175,6 +175,9 @@ func (k Kind) String() string {
 	return string(k)
 }
 
+// oneName is a way to ignore names: that of one heading of a swing.
+const oneName = "that of one heading"
+
 // ways describe the variants of a slip, for the slips where that helps.
 var ways = map[Kind][]string{
 	RoundedOnTheWay:    {"one more in the last figure", "one less in the last figure"},
@@ -189,7 +192,7 @@ var ways = map[Kind][]string{
 	MinutesAsDecimals:  {"in the answer", "on the way", "the other way round", "", "in the latitude", "in the longitude"},
 	MinutesAtHundred:   {"in the sum", "in the change"},
 	LatitudesForParts:  {"", "the other way about, in the distance"},
-	NamesIgnored:       {"", "of the longitudes", "of the latitudes"},
+	NamesIgnored:       {"", "of the longitudes", "of the latitudes", oneName, oneName, oneName, oneName, oneName, oneName, oneName, oneName},
 	AdjacentRow:        {"the one on the other side", "the next below", "the next above"},
 }
 

@@ -39,7 +39,7 @@ func NewTidalRate(table tidal.Table, place string, highWater time.Time, high, lo
 		Question: fmt.Sprintf("High water at %s is at %s, %.1f m, and low water %.1f m. The mean ranges are %.1f m at springs and %.1f m at neaps. At %s the stream (set, rate at springs and at neaps in knots) is: %s. What is its rate at %s, to a tenth of a knot?",
 			table.Port, highWater.UTC().Format("1504"), high.Metres(), low.Metres(), table.SpringRange.Metres(), table.NeapRange.Metres(),
 			place, strings.Join(said, "; "), at.UTC().Format("1504")),
-		Form: Knots, Rounding: 0.1, minor: []Kind{RateOfDay, HourWrongWay, OtherHour},
+		Form: Knots, Rounding: 0.1, minor: []Kind{RateOfDay, HourWrongWay, OtherHour, HeightLeftOut},
 	}, func() working.Steps {
 		sheet, err := streams.Working(angle.Position{}, at)
 		if err != nil {
@@ -54,6 +54,10 @@ func NewTidalRate(table tidal.Table, place string, highWater time.Time, high, lo
 		if v, does := c.way(OtherHour, 2); does {
 			h += []int{1, -1}[v]
 		}
+		if v, does := c.way(HeightLeftOut, 3); does && v == 2 { // that of low water
+			part = high.Metres()
+		}
+		part = off(c, SumOff, 2, part, 1)
 		row, has := rows[h]
 		if !has {
 			return math.NaN(), nil
