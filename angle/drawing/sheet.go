@@ -32,7 +32,11 @@ func New(width, height float64, title, description string) *Sheet {
 }
 
 // SetHeight sets the height of the body in mm, where it shows only once all is drawn.
-func (s *Sheet) SetHeight(height float64) { s.height = hundredth(height) }
+func (s *Sheet) SetHeight(height float64) {
+	if s != nil {
+		s.height = hundredth(height)
+	}
+}
 
 // Caution sets the text at the foot of a plate. Figures do not have it.
 func (s *Sheet) Caution(text string) {

@@ -41,6 +41,7 @@ func written(t fails, s *drawing.Sheet) string {
 func blank() *drawing.Sheet { return drawing.New(180, 250, "Orlesk Bay", "Nothing.") }
 
 func TestHeightIsSetAfterDrawing(t *testing.T) {
+	(*drawing.Sheet)(nil).SetHeight(1) // as the other methods
 	drawn := func(height float64) string {
 		s := drawing.New(180, height, "Orlesk Bay", "Nothing.")
 		s.Text(drawing.At(1, 60.5), "", "The foot")
