@@ -27,8 +27,8 @@ func or(length, otherwise float64) float64 {
 	return otherwise
 }
 
-// beside returns places beside a spot, level, at some multiples of a gap: to the right, to the
-// left, above and below, each first in the middle of that side, then toward its ends.
+// beside returns level places beside a spot, at some multiples of a gap: to the right, to the left,
+// above and below. On each side the first is in the middle, the next toward its ends.
 func (p *placing) beside(at Spot, gap float64, multiples ...float64) (out []place) {
 	order := [4]Spot{{1, 0}, {-1, 0}, {0, -1}, {0, 1}}
 	if p.Below {

@@ -12,8 +12,8 @@ import (
 var beginsBlock = regexp.MustCompile(`^(?:[-+=]|[0-9]+[.)])`)
 
 // Markdown returns the page as CommonMark, with a heading of the second level for each
-// part. It has FigureText in place of a figure, and no ruled lines. Texts are plain text, and are escaped; see
-// [lubberline.example/angle/working.Sheet.Markdown].
+// part. It writes FigureText instead of a figure, and no ruled lines. Texts are plain text, and
+// are escaped; see [lubberline.example/angle/working.Sheet.Markdown].
 func (p Page) Markdown() string {
 	var blocks []string
 	add := func(before, text, after string) {

@@ -196,7 +196,7 @@ type broken struct{}
 
 func (broken) Write([]byte) (int, error) { return 0, io.ErrShortWrite }
 
-// No cell of the marks is a formula, whatever the names and the answers are.
+// No cell of the marks is a formula, for any names and answers.
 func FuzzMark(f *testing.F) {
 	p := made(f, exercise.Options{Seed: 7, Questions: 12})
 	f.Add(classOf(p))

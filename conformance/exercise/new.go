@@ -149,8 +149,8 @@ func choose(r *rand.Rand, topics []string, n int) ([]int, error) {
 	return rest, nil
 }
 
-// tries is how many problems are made for a question until its slips can be told apart, and draws
-// how often figures are drawn for them.
+// tries is how many problems are made for a question until its slips differ enough. draws is how
+// often figures are drawn for them.
 const (
 	tries = 6
 	draws = 60

@@ -138,7 +138,7 @@ func TestFaultsOfPapersAreNamed(t *testing.T) {
 	}
 }
 
-// A paper that is read can be printed and marked, whatever its texts are.
+// A paper that is read can be printed and marked, with any texts.
 func FuzzRead(f *testing.F) {
 	f.Add(school)
 	f.Add(`{"title":"a","problems":[{"question":"b?","form":"clock","answer":"1030","slips":[{"slip":"a","answer":"1130"}]}]}`)

@@ -63,8 +63,8 @@ var points = []string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
 
 // NewSwingHeading returns the problem of the deviation on one of eight headings of a swing, N, NE and
 // so on, by the compass bearings of a distant object on all of them. Their mean is its magnetic
-// bearing. The answer is to a tenth of a degree. If a bearing is missing or the heading is none of
-// the eight, it returns an [*Error].
+// bearing. The answer is to a tenth of a degree. If a bearing is missing or the heading is not one
+// of the eight, it returns an [*Error].
 func NewSwingHeading(bearings map[string]angle.Compass, heading string) (Problem, error) {
 	said := make([]string, len(points))
 	var first angle.Compass

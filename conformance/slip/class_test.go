@@ -12,7 +12,7 @@ import (
 )
 
 // A class set is answers of an invented class. The class works each problem by formulas of its own
-// in float64, and makes errors by rules of its own: nothing of the bank of slips is used, except the
+// in float64, and makes errors by rules of its own. It uses nothing of the bank of slips, except the
 // names by which an error counts as found.
 
 // An oops is an error that a learner of the class makes, with the slips that name it.

@@ -22,7 +22,7 @@ type Sighting struct {
 // charted says where a mark is.
 func charted(m fix.Mark) string { return fmt.Sprintf("%s (%s)", m.Name, m.Position) }
 
-// alsoCharted tells of other marks, for a question.
+// alsoCharted returns the words about other marks, for a question.
 func alsoCharted(others []fix.Mark) string {
 	if len(others) == 0 {
 		return ""

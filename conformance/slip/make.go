@@ -54,7 +54,7 @@ func onHeading(head angle.Compass, with course.With) (aboard, error) {
 func (a aboard) says() string { return capital(a.v.says) + toldOf(a.with.Deviation) }
 
 // toTrue returns what converts directions by compass to true, with the slips of the conversion. The
-// same slip is made in all of them. Whatever is converted can have the deviation of a bearing.
+// same slip is made in all of them. Each of them can have the deviation of a bearing.
 func (a aboard) toTrue(c *calculation) (func(angle.Compass) (angle.True, error), error) {
 	ofBearing := c.does(DeviationOfBearing)
 	variation, _ := a.v.variation(c, 1)

@@ -66,7 +66,7 @@ type calculation struct {
 	knows bool           // what is asked is known, and is not recorded
 	steps *working.Steps // nil if not needed
 
-	own     map[string]float64 // the learner's own figures by key, in place of those worked; nil if none
+	own     map[string]float64 // the learner's own figures by key, which replace those worked; may be nil
 	figures *[]worked          // the figures worked, in their order; nil if not needed
 }
 
@@ -173,8 +173,8 @@ func (p Problem) written(c *calculation, answer float64) float64 {
 	return p.normal(answer)
 }
 
-// places returns by how much an answer is off if a figure is misread by ten, and if a sum is off
-// by one in its other places, in the unit of the form.
+// places returns by how much an answer is off if a figure is misread by ten. It also returns by how
+// much it is off if a sum is off by one in another place. Both are in the unit of the form.
 func (p Problem) places() (ten float64, sums []float64) {
 	switch p.Form {
 	case Direction:

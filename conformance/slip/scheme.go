@@ -18,10 +18,9 @@ type Scheme struct {
 	Time       float64 `json:"time"`       // minutes
 }
 
-// ChartWork returns the tolerances that are printed beside each answer of the solutions to the
-// official exercises in navigation (public solution sheet, about 2013): course 1°, distance
-// 0.1 M, position 0.1′, time 1 minute, bearing of a fix from the DR position 10°, conversions
-// exact.
+// ChartWork returns the tolerances of the official exercises in navigation, printed beside each
+// answer (public solution sheet, about 2013). They are: course 1°, distance 0.1 M, position 0.1′,
+// time 1 minute, bearing of a fix from the DR position 10°, conversions exact.
 func ChartWork() Scheme {
 	return Scheme{
 		Name:   "chart work",

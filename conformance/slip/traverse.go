@@ -246,8 +246,8 @@ func NewCourseMadeGood(legs ...stream.ReckonedRun) (Problem, error) {
 	})
 }
 
-// courseAndDistance returns the course and the distance, or a set and what of the drift, of miles
-// north and east, with the slips of naming the course, and that of reversing it.
+// courseAndDistance returns the course and the distance of miles north and east, or the set and a
+// figure that follows from the drift. It has the slips of naming and of reversing the course.
 func courseAndDistance(c *calculation, reversing Kind, north, east float64, of func(float64) float64) float64 {
 	distance := of(math.Hypot(north, east))
 	if c.does(NorthForSouth) {

@@ -52,7 +52,7 @@ func drawFan(d *dial) {
 	}
 }
 
-// The angles between neighbouring norths, in degrees. Smaller ones cannot be told apart or
+// The angles between neighbouring norths, in degrees. Smaller ones cannot be seen or
 // have no room for an arrowhead.
 const (
 	fanLeast = 20.0

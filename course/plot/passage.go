@@ -111,7 +111,11 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 // passageWords says what the drawing of a passage shows.
 func passageWords(p *passage.Passage) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "A passage of %d legs, %v", len(p.Legs), p.Distance)
+	legs := "legs"
+	if len(p.Legs) == 1 {
+		legs = "leg"
+	}
+	fmt.Fprintf(&b, "A passage of %d %s, %v", len(p.Legs), legs, p.Distance)
 	for _, l := range p.Legs {
 		fmt.Fprintf(&b, "; %v to %v, track %.0f, %s", l.From, l.To, l.Track, steer(l))
 	}

@@ -129,8 +129,8 @@ func TestWindArrowFliesWithTheWind(t *testing.T) {
 	}
 }
 
-// The arrowheads of a line stand on it, each apart from the next, and point along it: those of a
-// track between its ends, that of a bearing at its outer end, those of a range at both.
+// The arrowheads of a line stand on it, each apart from the next, and point along it. On a track
+// they stand between its ends, on a bearing at its outer end, on a range at both ends.
 func TestArrowheadsStandOnTheirLine(t *testing.T) {
 	for kind, want := range map[signs.LineKind]struct {
 		forward, backward int

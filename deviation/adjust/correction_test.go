@@ -320,7 +320,7 @@ func TestLessonSaysWhy(t *testing.T) {
 	}
 }
 
-// A comparison has the figures of both sources, and refuses what is none.
+// A comparison has the figures of both sources. It refuses invalid steps and sources.
 func TestComparison(t *testing.T) {
 	before := angle.Must(deviation.Coefficients{A: devtest.Deg, B: -4 * devtest.Deg}.Curve(deviation.ByCompass))
 	after := angle.Must(deviation.Coefficients{A: devtest.Deg}.Curve(deviation.ByCompass))

@@ -92,8 +92,8 @@ func analysed(way adjust.Way, slew, dip float64) (k [5]float64) {
 }
 
 // The way of each corrector is held to the fields of dipoles and poles, which share no code with
-// it: the coefficients that they make have the signs, and the proportions of D and E, that
-// Correction.Adds states; the others are at most a tenth of the largest.
+// it. The coefficients that they make have the signs that Correction.Adds states, and its
+// proportion of D and E. The others are at most a tenth of the largest.
 func TestWaysAreThoseOfThePoles(t *testing.T) {
 	corrector := map[adjust.Way]adjust.Corrector{
 		adjust.RedForward: adjust.ForeAndAftMagnets, adjust.RedAft: adjust.ForeAndAftMagnets, adjust.RedStarboard: adjust.AthwartshipMagnets, adjust.RedPort: adjust.AthwartshipMagnets,

@@ -110,7 +110,7 @@ func FuzzReadChecks(f *testing.F) {
 			// The checks are those of the lines before the fault, no more and no fewer.
 			before := linesBefore(text, e.Line)
 			if strings.HasPrefix(strings.TrimLeft(strings.TrimPrefix(text, "\ufeff"), " \t\r\n"), "[") {
-				// Where the row of the fault begins is not known, nor how many share the line.
+				// It is unknown where the row of the fault begins, and how many share the line.
 				if n := strings.Count(linesBefore(text, e.Line+1), "{"); len(checks) > n {
 					t.Fatalf("%d checks of %d objects: %v", len(checks), n, err)
 				}

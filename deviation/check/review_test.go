@@ -257,8 +257,8 @@ func TestMisreadLatestCheckShowsNoChange(t *testing.T) {
 }
 
 // Twenty checks have at most three outliers. The last four off by 3.3 standard deviations are a
-// change by 3.3 × 0.5° since the seventeenth: it costs 3 log 20 = 9.0, against 3 × 9.0 and the
-// square 10.9 of the fourth if three of them were misread.
+// change by 3.3 × 0.5° since the seventeenth. The change costs 3 log 20 = 9.0. Three misread
+// checks would cost 3 × 9.0, and the fourth the square 10.9.
 func TestFourLatestChecksAreNotFourMisreadings(t *testing.T) {
 	off := make([]float64, 20)
 	for i := 16; i < 20; i++ {

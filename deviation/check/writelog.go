@@ -38,9 +38,9 @@ const (
 // them. Figures are written in full. Steps are left out, and of a warning its kind is
 // kept.
 //
-// It writes nothing, and returns an [*Error] or a [*record.Error], if there is no check, if
-// one is empty, if a text is not one line without spaces at its ends, or if the checks
-// can't be read back. If w is nil, it returns a [*fs.PathError]. An error of the writer is
+// If there is no check, or one is empty, it writes nothing and returns an [*Error]. If a text is
+// not one line without spaces at its ends, or the checks can't be read back, it writes nothing
+// and returns an [*Error] or a [*record.Error]. If w is nil, it returns a [*fs.PathError]. An error of the writer is
 // returned unchanged.
 func WriteLog(w io.Writer, format LogFormat, checks ...Check) error {
 	if w == nil {

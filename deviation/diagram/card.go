@@ -14,8 +14,8 @@ import (
 
 // CardOptions say how a deviation card is drawn.
 type CardOptions struct {
-	// Rose draws the headings about a rose, in place of two tables. The step of the card is then
-	// 10° or more, and the rose has no room for uncertainties.
+	// Rose draws the headings about a rose, not as two tables. The step of the card is then 10°
+	// or more, and the rose has no room for uncertainties.
 	Rose bool
 
 	Coefficients *deviation.Coefficients // printed with the figures; nil if not known

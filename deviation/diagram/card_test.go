@@ -154,7 +154,7 @@ func sheets(t devtest.Fails, p diagram.Plot, step angle.Angle) map[string]*drawi
 	}
 }
 
-// No text covers another, whatever the deviations and the names, and each plate is A4.
+// For any deviations and names, no text covers another, and each plate is A4.
 func TestTextsDoNotOverlap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawSwing(t)

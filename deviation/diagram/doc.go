@@ -1,6 +1,6 @@
-// Package diagram draws a compass and its deviations: the card to post beside it, the deviation
-// curve, Napier's diagram, a swing, the deviations before and after adjusting, and a page of the
-// compass record book.
+// Package diagram draws a compass and its deviations. It draws the card to post beside it, the
+// deviation curve, Napier's diagram, a swing, and the deviations before and after adjusting. It
+// also draws a page of the compass record book.
 //
 //	k := deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree, D: 2 * angle.Degree}
 //	curve, err := k.Curve(deviation.ByCompass) // of a swing: fit.Curve

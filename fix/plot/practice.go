@@ -27,9 +27,9 @@ type PracticeOptions struct {
 // notForNavigation stands on each practice chart.
 const notForNavigation = "Invented: not for navigation"
 
-// PracticeChart draws a chart for practice on a Mercator graticule: land, depths, marks with
-// their lights, dangers, compass roses, tidal diamonds with their table, and a title that says
-// that the chart is invented. Soundings are in metres. They are left out where they would meet
+// PracticeChart draws a chart for practice on a Mercator graticule. It has land, depths, marks with
+// their lights, dangers, compass roses, and tidal diamonds with their table. Its title says that
+// the chart is invented. Soundings are in metres. They are left out where they would meet
 // a symbol. A rose has its printed legend, so that its year is to be brought up to date.
 //
 // The symbols are simple drawings in the general manner of a chart. Land is grey, and what is
