@@ -35,9 +35,8 @@ func NewArrival(departure time.Duration, distance sailing.Distance, speed sailin
 			working.Step{Key: "arrival", What: "Arrival", Value: clock.Print(end), Number: clock.normal(end), Unit: "minutes after midnight"}.Because("departure-plus-time", "%s and the time", clock.Print(begins)),
 		}
 	}, func(c *calculation) (float64, error) {
-		minutes := lasts.Minutes()
+		minutes, miles, made := lasts.Minutes(), distance.NauticalMiles(), speed.Knots()
 		if v, does := c.way(TensMisread, 5); does && v >= 2 { // the distance or the speed
-			miles, made := distance.NauticalMiles(), speed.Knots()
 			switch v {
 			case 2:
 				miles += 10
@@ -51,17 +50,18 @@ func NewArrival(departure time.Duration, distance sailing.Distance, speed sailin
 		if v, does := c.way(StatuteForNautical, 2); does {
 			minutes *= []float64{statute, 1 / statute}[v]
 		}
-		whole, part := math.Modf(minutes / 60)
-		way, dividedWrongly := c.way(DividedForMultiplied, 2)
-		switch {
-		case decimalsOnTheWay(c):
-			minutes = 60*whole + 100*part
-		case dividedWrongly && way == 0: // speed ÷ distance
+		switch way, does := c.way(DividedForMultiplied, 2); {
+		case does && way == 0: // speed ÷ distance
 			minutes = 3600 / minutes
-		case dividedWrongly: // speed × distance
-			minutes = speed.Knots() * distance.NauticalMiles()
-		case c.does(MinutesAtHundred): // 1450 and 125 are 1575, and so 1615
-			figures := begins - 60*math.Floor(begins/60) + 100*math.Floor(begins/60) + 100*whole + math.Round(60*part)
+		case does: // speed × distance
+			minutes = made * miles
+		}
+		whole, part := math.Modf(minutes / 60)
+		if decimalsOnTheWay(c) {
+			minutes = 60*whole + 100*part
+		}
+		if c.does(MinutesAtHundred) { // 1450 and 125 are 1575, and so 1615
+			figures := begins - 60*math.Floor(begins/60) + 100*math.Floor(begins/60) + 100*whole + math.Round(minutes-60*whole)
 			return 60*math.Floor(figures/100) + math.Mod(figures, 100), nil
 		}
 		return begins + minutes, nil
