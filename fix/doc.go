@@ -72,9 +72,7 @@
 // deviation. [CompassBearing] keeps such shared errors, and [Options.CompassError] solves
 // for a constant one.
 //
-// A [Track] keeps no shared error from one fix to the next: the errors of variation and
-// deviation begin anew at each fix. After several fixes by one compass, the true uncertainty
-// is larger than that of the track.
+// A [Track] keeps no shared error from one fix to the next.
 //
 // # Cautions
 //

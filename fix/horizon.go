@@ -12,7 +12,7 @@ import (
 // A Refraction is the coefficient k of terrestrial refraction: the curvature of a light ray
 // near the surface, divided by the curvature of the earth. It changes with the air from hour
 // to hour. By day it is about 0.1 to 0.2, and it varies more if the water is colder or warmer
-// than the air. The zero value means straight rays, as if there were no air.
+// than the air. The zero value means straight rays.
 type Refraction float64
 
 // HorizonTable is the refraction of Bowditch's table of the distance of the horizon. The table is

@@ -42,10 +42,9 @@ const (
 )
 
 // A Line is a position line: something observed that holds only along a line on the chart,
-// and its uncertainty. Make one with [Bearing], [CompassBearing], [Range], [Transit],
-// [HorizontalAngle], [VerticalAngle], [DippingLight], [Latitude], [Longitude] or
-// [LineFromFunc]. [Line.TransferredBy] and [Line.Transferred] carry it to a later time. A
-// Line does not change once it is made. [Solve] refuses the zero value.
+// and its uncertainty. Make one with [Bearing] or another function that returns a Line.
+// [Line.TransferredBy] and [Line.Transferred] carry it to a later time. A Line does not change
+// once it is made. [Solve] refuses the zero value.
 //
 // # Which curve a bearing is
 //
@@ -149,7 +148,7 @@ func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty
 
 // VerticalAngle returns the line of the distance off an object whose top and water line
 // subtend an angle, as by sextant; see [DistanceByVerticalAngle]. The standard uncertainty
-// of the distance is d²/h times that of the angle.
+// of the distance is d²/h times that of the angle. Errors are those of DistanceByVerticalAngle.
 func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, known angle.Uncertainty) (Line, error) {
 	d, err := DistanceByVerticalAngle(height, a, heightOfEye)
 	if err != nil {

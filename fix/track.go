@@ -20,8 +20,7 @@ type Track struct {
 	entries []Entry
 }
 
-// An Entry is one run or one observation of a track, with its result. If Run is nil, it is an
-// observation of Lines.
+// An Entry is one run or one observation of a track, with its result.
 type Entry struct {
 	Run   *stream.ReckonedRun `json:"run,omitempty"`   // the run; nil for an observation
 	Lines []Line              `json:"lines,omitempty"` // the lines observed

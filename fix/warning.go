@@ -23,16 +23,8 @@ const (
 // narrow is the cut under which a fix is weak along the lines (common practice).
 const narrow = 30 * angle.Degree
 
-// Warnings returns what makes the fix weak or wrong:
-//
-//   - lines that disagree, and those that may be wrong ([Fix.Suspicions]);
-//   - other places that the lines fit ([Fix.Alternatives]);
-//   - a narrow cut, or an ellipse that is too small;
-//   - a fix far from the reckoned position, or a large cocked hat;
-//   - lines of different times, or a transit whose marks were exchanged;
-//   - uncertainties that are unknown or assumed.
-//
-// It does not warn of zero degrees of freedom, although a wrong line then does not show.
+// Warnings returns what makes the fix weak or wrong; [LinesDisagree] and the kinds after it say
+// what. It does not warn of zero degrees of freedom, although a wrong line then does not show.
 func (f Fix) Warnings() []working.Warning {
 	var out []working.Warning
 	if f.disagrees() {

@@ -175,3 +175,20 @@ func ExampleRules() {
 	// B −: fore-and-aft magnets, red ends aft
 	// westerly on east, easterly on west: the needle's north end is drawn aft; the magnets lie below the card: red ends aft drive the needle's north end forward
 }
+
+// The heeling coefficient by Smith's formula, and what a heel of 10° to port adds on north.
+func ExampleNewHeeling() {
+	j, err := adjust.NewHeeling(0.05, 0.95, 0.9, 65*angle.Degree)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Printf("%.3f° for each degree of heel\n", float64(j))
+	adds, err := j.Adds(angle.MustParseCompass("000"), 10*angle.Degree, angle.Starboard)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(adds)
+	// Output:
+	// 0.226° for each degree of heel
+	// 2°15.8′E
+}

@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"bytes"
 	"fmt"
 	"log"
 	"strings"
@@ -140,4 +141,45 @@ func ExampleReading_AgainstBody() {
 	// Output:
 	// Sirius error 6°44.2′W deviation 1°44.2′W
 	// Jupiter error 6°37.6′W deviation 1°37.6′W
+}
+
+// The Sun sets on the celestial horizon: its amplitude checks the compass. The check is kept in a
+// log and read back. Every figure is invented.
+func ExampleReading_AgainstAmplitude() {
+	reading := check.Reading{
+		Time:      time.Date(2026, time.May, 14, 20, 40, 0, 0, time.UTC),
+		Heading:   new(angle.MustParseCompass("270°C")),
+		Bearing:   new(angle.MustParseCompass("301°C")),
+		Variation: variation.West(5 * angle.Degree),
+	}
+	c, err := reading.AgainstAmplitude(angle.MustParsePosition("47°08.4′N 019°00.0′W"), sky.Set, sky.CelestialHorizon, 3)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Print(c.Working())
+	var file bytes.Buffer // or a file; AppendLog adds to one
+	if err := check.WriteLog(&file, check.CSV, c); err != nil {
+		log.Fatal(err)
+	}
+	checks, err := check.ReadLog(&file)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println(len(checks), checks[0].Deviation)
+	columns, rows := check.RecordBook(checks...)
+	fmt.Println(len(columns), rows[0])
+	// Output:
+	// Compass checked against the Sun's amplitude, 14 May 2026 20:40:00 UTC
+	//   Declination             18°47′N  of the Sun at the time
+	//   Latitude              47°08.4′N  of the position
+	//   Amplitude             W 28.3° N  with the centre on the celestial horizon
+	//   The Sun by true      298°15.4′T  amplitude from east at rising, from west at setting
+	//   Bearing uncertainty      ±0.20°  centre on the horizon to ±10′ (assumed); latitude ±1′ (assumed)
+	//   The Sun by compass        301°C  read on heading 270°C
+	//   Compass error          2°44.6′W  compass best: error west
+	//   Variation                5°00′W  subtracted from the error
+	//   Deviation              2°15.4′E  on heading 270°C
+	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+	// 1 2°15.4′E
+	// 13 [2026-05-14 2040  270°C  the Sun's amplitude 301°C 298.3°T 2.7°W 5.0°W  2.3°E  ]
 }

@@ -85,3 +85,24 @@ func ExampleHorizontalAngle() {
 	// keep the angle not more than 113°00.0′
 	// true false
 }
+
+// To pass at least two miles outside a light 38 m high, keep the sextant angle between its lamp and
+// the water line not more than the limit.
+func ExampleVerticalAngle() {
+	limit, err := danger.VerticalAngle(38*sailing.Metre, 2*sailing.NauticalMile, danger.Outside)
+	if err != nil {
+		log.Fatal(err)
+	}
+	fmt.Println("keep the angle", limit)
+	fmt.Println(limit.Clear(30*angle.Minute), limit.Clear(40*angle.Minute))
+	fmt.Print(limit.Working())
+	// Output:
+	// keep the angle not more than 0°35.2′
+	// true false
+	// Vertical danger angle
+	//   Height                             38.0 metres  of the object; charted above high water: at a lower tide the vessel is farther off than the angle says, on the safe side
+	//   Distance                                2.00 M  from the object; its water line must be seen
+	//   Limit                                  0°35.3′  tangent = height / distance
+	//   Safe while the angle is  not more than 0°35.2′  rounded to the safe side
+	//   An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first.
+}

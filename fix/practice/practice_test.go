@@ -325,3 +325,20 @@ func FuzzRead(f *testing.F) {
 		c.InWater(angle.Position{Latitude: c.South, Longitude: c.West})
 	})
 }
+
+// A chart of your own, from JSON. A fault says what to change.
+func ExampleRead() {
+	chart, err := practice.Read(strings.NewReader(`{
+		"name": "Invented bay", "south": "10°S", "north": "9°30′S", "west": "179°45′E", "east": "179°45′W",
+		"marks": [{"name": "Bay light", "position": "9°45′S 180°E", "kind": "light", "height": "38 m", "range": "18 M"}]
+	}`))
+	fmt.Println(chart.Name, err)
+	light, ok := chart.Mark("Bay light")
+	fmt.Println(light.Position, light.Range, ok)
+	_, err = practice.Read(strings.NewReader(`{"name": "Invented bay", "south": "9°S", "north": "10°S"}`))
+	fmt.Println(err)
+	// Output:
+	// Invented bay <nil>
+	// 09°45.0′S 180°00.0′E 18.0 M true
+	// practice: the south limit 09°00.0′S is not south of the north limit 10°00.0′S: exchange them
+}
