@@ -27,7 +27,8 @@ type Label struct {
 }
 
 // Labels places texts on a sheet so that they overlap neither each other nor what is drawn.
-// Draw the lines and symbols of a picture first, and tell Labels of them. Add all labels, then
+// Draw the lines and symbols of a picture first, and name them to Labels with Avoid and AvoidLine.
+// Add all labels, then
 // call [Labels.Draw] once.
 type Labels struct {
 	Room Box // no label leaves it

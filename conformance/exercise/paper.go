@@ -17,7 +17,7 @@ const version = "0.2"
 // [Read], or fill in the fields.
 type Paper struct {
 	Title    string
-	Passage  []string // paragraphs that tell what the questions hang on
+	Passage  []string // paragraphs of text that all questions share
 	Problems []slip.Problem
 	Tables   []page.Table // such as [CardTable]
 

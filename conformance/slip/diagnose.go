@@ -104,7 +104,7 @@ type Diagnosis struct {
 const maxChance = 0.04
 
 // Certain reports whether exactly one slip explains the answer, and hardly by chance. If several
-// do, only the learner's working can tell which it was; see [Problem.Mark]. A pair of slips is
+// do, only the learner's working shows which it was; see [Problem.Mark]. A pair of slips is
 // never certain: there are so many pairs that one may match by chance. Nor is a slip in the
 // figures alone, such as rounding or a misread figure.
 func (d Diagnosis) Certain() bool {

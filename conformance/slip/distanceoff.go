@@ -136,7 +136,7 @@ func NewVerticalAngle(height sailing.Distance, sextant, indexError angle.Angle, 
 	})
 }
 
-// indexOf tells an index error, for a question.
+// indexOf returns the words about an index error, for a question.
 func indexOf(e angle.Angle) string {
 	switch {
 	case e > 0:

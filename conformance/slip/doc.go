@@ -48,7 +48,7 @@
 // card, decimal years, or a variation rounded to half a degree first. If a slip would give the
 // same answer, both are listed.
 //
-// An answer tells what would give it, not what was done. A slip is certain, by
+// An answer shows what would give it, not what was done. A slip is certain, by
 // [Diagnosis.Certain], if no other explains the answer and a figure written at random hardly
 // would be explained. A course to the whole degree is never certain: slips give one course in
 // seven. Ask for the figures before it, and mark them with [Problem.Mark].

@@ -16,7 +16,7 @@ func doubledAngle(d draw, _ *deviation.Table) (Problem, error) {
 	return NewTwoBearings(first, 2*first, sailing.Distance(d.tenths(2, 7))*sailing.NauticalMile, true)
 }
 
-// twoBearings draws two angles on the bow, of which neither is the double of the other.
+// twoBearings draws two angles on the bow. Neither is the double of the other.
 func twoBearings(d draw, _ *deviation.Table) (Problem, error) {
 	first := angle.Angle(20+d.IntN(35)) * angle.Degree
 	second := first + angle.Angle(15+d.IntN(50))*angle.Degree

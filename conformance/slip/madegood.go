@@ -12,7 +12,8 @@ import (
 
 // NewMadeGood returns the problem of the course and speed made good by a vessel that steers a true
 // heading through a stream, to the degree and to a tenth of a knot. The time of the run is not
-// used. It returns the errors of [stream.MadeGood].
+// used. If nothing is made good, the answer is 000°, 0.0 kn. It returns the errors of
+// [stream.MadeGood].
 func NewMadeGood(run stream.ReckonedRun) (Problem, error) {
 	right, err := stream.MadeGood(run.Water(), run.Stream)
 	if err != nil {

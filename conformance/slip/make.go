@@ -50,7 +50,7 @@ func onHeading(head angle.Compass, with course.With) (aboard, error) {
 	return aboard{with, heading, head, v}, err
 }
 
-// says tells the variation and the deviation, for a question.
+// says returns the words about the variation and the deviation, for a question.
 func (a aboard) says() string { return capital(a.v.says) + toldOf(a.with.Deviation) }
 
 // toTrue returns what converts directions by compass to true, with the slips of the conversion. The

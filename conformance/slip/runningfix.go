@@ -135,7 +135,7 @@ func transfer(c *calculation, heading angle.True, run stream.ReckonedRun, latitu
 	return moved, nil
 }
 
-// streamAndLeeway tells the stream and the leeway of a run, for a question.
+// streamAndLeeway returns the words about the stream and the leeway of a run, for a question.
 func streamAndLeeway(run stream.ReckonedRun) string {
 	flow := "there is no stream"
 	if run.Stream.Rate != 0 {

@@ -158,7 +158,8 @@ func asWritten(a angle.Angle) angle.Angle {
 }
 
 // NewGreatCircle returns the problem of the initial course of a great circle, on the sphere and to
-// the degree. It returns the errors of [sailing.Ellipsoid.GreatCircle].
+// the degree. For opposite places, where every course is right, the answer is 000°. It returns the
+// errors of [sailing.Ellipsoid.GreatCircle].
 func NewGreatCircle(from, to angle.Position) (Problem, error) {
 	right, err := sailing.Sphere().GreatCircle(from, to)
 	if err != nil {

@@ -11,7 +11,7 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// tells tells a leg of a reckoning, for a question.
+// tells returns the words about a leg of a reckoning, for a question.
 func tells(leg stream.ReckonedRun) string {
 	text := fmt.Sprintf("%s on %s at %s", minutesOf(leg.Lasts), exact(leg.Heading), knots(leg.Speed))
 	if leg.Stream.Rate != 0 {
@@ -23,7 +23,8 @@ func tells(leg stream.ReckonedRun) string {
 	return text
 }
 
-// tellsAll tells the legs of a reckoning, and a stream that is the same on all of them once.
+// tellsAll returns the words about the legs of a reckoning. A stream that is the same on all of them
+// stands once.
 func tellsAll(legs []stream.ReckonedRun) string {
 	throughout := stream.Stream{}
 	if len(legs) > 1 {

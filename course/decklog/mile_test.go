@@ -55,7 +55,7 @@ func TestTimesOnTheMileAreInMinutesAndSeconds(t *testing.T) {
 	}
 }
 
-// TestEitherUncertaintyCounts states that of the log, that of the time, or none. By hand: two logs
+// TestEitherUncertaintyCounts states the uncertainty of the log, of the time, or none. By hand: two logs
 // of 5/6 M ±0.01 M are ±1.2 % each, so the factor 1.2 is ±1.2 × 1.2 %/√2.
 func TestEitherUncertaintyCounts(t *testing.T) {
 	none, log, clock := trial([]float64{6, 6}, 5), trial([]float64{6, 6}, 5), trial([]float64{7, 5}, 5)

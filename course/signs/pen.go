@@ -13,7 +13,7 @@ type Pen struct {
 	Sheet *drawing.Sheet
 	Usage Usage
 
-	// Labels places the texts beside lines and marks. The pen tells it what is drawn. Call
+	// Labels places the texts beside lines and marks. The pen names to it what is drawn. Call
 	// its Draw at the end. If nil, the pen writes no texts.
 	Labels *drawing.Labels
 

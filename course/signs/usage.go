@@ -9,8 +9,8 @@ type Usage string
 
 // The usages.
 const (
-	Commonwealth Usage = "commonwealth"  // arrowheads tell the lines apart
-	UnitedStates Usage = "united-states" // labels tell the lines apart
+	Commonwealth Usage = "commonwealth"  // arrowheads distinguish the lines
+	UnitedStates Usage = "united-states" // labels distinguish the lines
 )
 
 // ParseUsage reads commonwealth or united-states. An empty text is [Commonwealth]. If the text

@@ -62,7 +62,7 @@ func TestBarHoldsAtEveryPlace(t *testing.T) {
 	})
 }
 
-// Forces are not corrected in an impossible field, nor by an impossible corrector.
+// Forces are not corrected in an impossible field or by an impossible corrector.
 func TestForcesCorrectedRefuses(t *testing.T) {
 	good := adjust.Correction{Corrector: adjust.FlindersBar, Way: adjust.BarAft, Amount: devtest.Deg}
 	for name, test := range map[string]struct {

@@ -27,7 +27,7 @@
 // on the other side of the compass, the Flinders bar, removes it everywhere, because both change
 // together. On Flinders's own voyage (A Voyage to Terra Australis, 1814) B was −3.2° in latitude
 // 35°S and −1.5° in 10°S, with the compass always in the same place. The example of [Separate] for
-// that voyage finds both parts of it. Swings at two places tell how much of B is for the bar:
+// that voyage finds both parts of it. Swings at two places show how much of B is for the bar:
 // [Separate], then [Forces.Corrected].
 //
 // # Heeling error

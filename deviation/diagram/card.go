@@ -136,7 +136,7 @@ func (s svgSheet) cardFooter(top float64, o CardOptions, stated bool) {
 // tableCard draws a card as two tables.
 func tableCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
 	rows := max(len(card.ByCompass), len(card.ByMagnetic))
-	// On A4 if there is room; no row lower than 3.6 mm, nor higher than 7.
+	// On A4 if there is room. A row is from 3.6 to 7 mm high.
 	row := min(7, max(3.6, (bodyHeight-cardHead-cardFoot-12)/float64(rows)))
 	bottom := cardHead + 12 + row*float64(rows)
 	s := cardHeader(bottom+cardFoot, fmt.Sprintf("A deviation card with %d rows: for each heading by compass the deviation and the magnetic heading; for each magnetic course the deviation and the course to steer by compass. %s", rows, described(card)), card.Details)

@@ -31,6 +31,9 @@ type Sight struct {
 // At a pole, bearings are counted from the meridian of the position's longitude. At the north pole,
 // a body over longitude λ bears 180° from an observer whose longitude is given as λ. The latitude
 // is taken as the astronomical one; a deflection of the vertical is a few seconds of arc.
+//
+// From does not check the declination. No body has one beyond ±90°; [Azimuth] returns an error
+// for it.
 func (b Body) From(p angle.Position) Sight {
 	hourAngle := (b.GreenwichHourAngle.Normalized() + p.Longitude.Angle()).Normalized()
 	azimuth, altitude, _ := solve(p.Latitude, b.Declination, hourAngle)

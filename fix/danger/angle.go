@@ -35,9 +35,11 @@ type horizontal struct {
 	margin      sailing.Distance // to keep from the danger
 }
 
-// Clear reports whether an angle is on the safe side of the limit, or on it. If the bound is
-// invalid, no angle is clear.
-func (d Angle) Clear(a angle.Angle) bool { return d.Bound.clear(a - d.Limit) }
+// Clear reports whether an angle is on the safe side of the limit, or on it. An angle below 0° or
+// above 180° is never clear, and if the bound is invalid, no angle is.
+func (d Angle) Clear(a angle.Angle) bool {
+	return a >= 0 && a <= angle.Turn/2 && d.Bound.clear(a-d.Limit)
+}
 
 // Round returns the danger angle with its limit rounded to a unit, to the safe side. If the unit
 // is not above zero, the limit is as before.

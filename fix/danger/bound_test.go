@@ -26,6 +26,16 @@ func TestInvalidBoundIsNeverClear(t *testing.T) {
 	}
 }
 
+func TestImpossibleAngleIsNotClear(t *testing.T) {
+	for _, bound := range []danger.Bound{danger.NotLessThan, danger.NotMoreThan} {
+		for _, a := range []angle.Angle{-1, -angle.Degree, angle.Turn/2 + 1, 400 * angle.Degree} {
+			if (danger.Angle{Limit: angle.Degree, Bound: bound}).Clear(a) {
+				t.Errorf("%v is %s", a, bound)
+			}
+		}
+	}
+}
+
 func TestLimitsAsJSON(t *testing.T) {
 	for _, c := range []struct {
 		value any
