@@ -105,11 +105,8 @@ func NewSwingHeading(bearings map[string]angle.Compass, heading string) (Problem
 		if c.does(MeanOfSome) {
 			magnetic = mean(2)
 		}
-		switch way, does := c.way(RoundedOnTheWay, 4); {
-		case does && way == 2:
-			magnetic = magnetic.Round(angle.Degree)
-		case does && way == 3:
-			magnetic = magnetic.Round(angle.Degree / 2)
+		if way, does := c.way(RoundedOnTheWay, 4); does && way >= 2 {
+			magnetic = magnetic.Round(angle.Degree / angle.Angle(way-1))
 		}
 		magnetic = c.figureAngle(Figure{Key: "magnetic", What: "Magnetic bearing", Form: Direction, Rounding: 0.1, North: "M"}, magnetic)
 		on := at
