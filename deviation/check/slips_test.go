@@ -123,6 +123,29 @@ func TestClockErrorOfASunCheckIsNamed(t *testing.T) {
 	}
 }
 
+// Half an hour from sunset one end of the hour that is searched is in the night. A watch error that puts
+// the Sun above the horizon is named, and one that puts it below is not: it gave no bearing there.
+func TestWatchErrorBesideSunset(t *testing.T) {
+	place := angle.MustParsePosition("47°N 019°W")
+	set, err := sky.Next(sky.Set, place, time.Date(2026, 5, 3, 12, 0, 0, 0, time.UTC))
+	if err != nil {
+		t.Fatal(err)
+	}
+	heading, v := angle.MustParseCompass("230"), variation.West(12*devtest.Deg).WithUncertainty(devtest.Sigma(15*devtest.Minute))
+	written := set.Add(-22 * time.Minute)
+	for slow, named := range map[time.Duration]bool{20 * time.Minute: true, 29 * time.Minute: false} {
+		truth := angle.Must(sky.Sun(written.Add(slow))).From(place).Azimuth
+		bearing := deviation.East(devtest.Degrees(devtest.Usual(heading.FromNorth()))).Compass(v.Magnetic(truth))
+		checked, err := check.Reading{Time: written, Heading: &heading, Bearing: &bearing, Uncertainty: devtest.Sigma(devtest.Deg / 2), Variation: v}.AgainstSun(place)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := slipLog(t, checked); slices.Contains(got.Slips, swing.WatchOff) != named || named && !strings.Contains(slipReasons(t, checked), "the watch is 20 min slow") {
+			t.Errorf("slow by %v: found %q, %s; deviation %v, card %v", slow, got.Slips, slipReasons(t, checked), checked.Deviation, got.Card)
+		}
+	}
+}
+
 // A relative bearing in the column of compass bearings gives an unlikely deviation: it is
 // named before there is a card to compare with.
 func TestUnusualDeviationIsWarnedOf(t *testing.T) {

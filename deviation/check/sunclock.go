@@ -76,18 +76,18 @@ func dated(t time.Time, month time.Month, day int) time.Time {
 const mostWatchError = 30 * time.Minute
 
 // watchError returns how much a watch was slow (positive) or fast if the body was on the bearing
-// given. It reports false if no error up to half an hour explains the bearing, or if the body's
-// bearing turns back in that time.
+// given. It reports false if no error up to half an hour explains the bearing, if the body was down
+// then, or if its bearing turns back in that time.
 func watchError(located locator, t time.Time, p angle.Position, wanted angle.True) (slow time.Duration, ok bool) {
 	off := func(d time.Duration) (angle.Angle, bool) {
 		bearing, up := located.up(t.Add(d), p)
 		return bearing.Sub(wanted), up
 	}
 	low, high := -mostWatchError, mostWatchError
-	a, upA := off(low)
-	b, upB := off(high)
+	a, _ := off(low) // the body may be down then
+	b, _ := off(high)
 	// Bearings that lie the two ways of the wanted one, and not on its reciprocal's side.
-	if !upA || !upB || (a < 0) == (b < 0) || (b-a).Abs() > angle.Turn/2 {
+	if (a < 0) == (b < 0) || (b-a).Abs() > angle.Turn/2 {
 		return 0, false
 	}
 	for high-low > time.Second {
@@ -98,7 +98,9 @@ func watchError(located locator, t time.Time, p angle.Position, wanted angle.Tru
 			high = middle
 		}
 	}
-	return low.Round(time.Second), true
+	slow = low.Round(time.Second)
+	left, up := off(slow)
+	return slow, up && left.Abs() <= angle.Degree // overhead the bearing jumps
 }
 
 // watchSlip is the slip of a watch that was wrong.
