@@ -2,6 +2,7 @@ package deviation_test
 
 import (
 	"errors"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -229,5 +230,27 @@ func TestAmbiguousAcrossNorth(t *testing.T) {
 	_, err := devtest.MustTable(t, rows).OnMagnetic(angle.MagneticFrom(0))
 	if e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok || len(e.Compass) != 3 || !strings.Contains(err.Error(), "[000°C 037.1°C 322.9°C]") {
 		t.Errorf("%v", err)
+	}
+}
+
+// The periodic spline through samples of −a·sin(h + phase) at steps s has the slope
+// −a·cos(phase)·6 sin s ÷ (s·(4 + 2 cos s)) on north: its equations hold for samples of cosines. With
+// a slope of −1 the magnetic heading turns back there, on north or some units beside it. North
+// counts once, and one other heading has that magnetic heading too.
+func TestTurnOnNorthIsOneHeading(t *testing.T) {
+	sin, cos := math.Sincos(math.Pi / 4)
+	for _, phase := range []float64{-45, -30, 30, 45} {
+		amplitude := 45 * (4 + 2*cos) / (6 * sin) / devtest.Degrees(phase).Cos() // degrees
+		for more := angle.Angle(-50); more <= 50; more++ {
+			rows := by45(0, 0, 0, 0, 0, 0, 0, 0)
+			for i := range rows {
+				rows[i].Deviation = deviation.West(devtest.Degrees(amplitude * devtest.Degrees(45*float64(i)+phase).Sin()))
+			}
+			rows[1].Deviation = deviation.East(rows[1].Deviation.Angle() + more)
+			_, err := devtest.MustTable(t, rows).Smooth().OnMagnetic(rows[0].Deviation.Magnetic(angle.CompassFrom(0)))
+			if e, ok := errors.AsType[*deviation.AmbiguousHeadingError](err); !ok || len(e.Compass) != 2 {
+				t.Fatalf("phase %v, %d units more: %v", phase, int64(more), err)
+			}
+		}
 	}
 }

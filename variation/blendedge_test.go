@@ -228,3 +228,19 @@ func TestFlatTrianglesShareWhole(t *testing.T) {
 		}
 	})
 }
+
+// The roses of a harbour plan stand a cable apart. In the middle of three the answer is their mean,
+// as on a chart of any scale.
+func TestBlendOnAHarbourPlan(t *testing.T) {
+	for _, apart := range []float64{0.1 / 60, 1, 10} { // degrees
+		c := mustChart(t,
+			variation.ChartRose{Position: at(0, -19), Rose: rose(-4 * deg)},
+			variation.ChartRose{Position: at(apart, -19), Rose: rose(-3 * deg)},
+			variation.ChartRose{Position: at(0, -19+apart), Rose: rose(-8 * deg)},
+		)
+		c.Method = variation.Blended
+		if v, err := c.VariationAt(at(apart/3, -19+apart/3), on2020); err != nil || !near(v.Degrees(), -5, 1e-6) {
+			t.Errorf("%v° apart: %v, %v", apart, v, err)
+		}
+	}
+}

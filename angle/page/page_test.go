@@ -295,6 +295,10 @@ func TestPagesThatAreRefused(t *testing.T) {
 	if text := written(t, svg(`<g><!--><img src=x onerror=alert(1)>--></g>`)); strings.Contains(text, "onerror") || !strings.Contains(text, "<svg><g></g></svg>") {
 		t.Error("a comment of a figure is on the page")
 	}
+	// A comment outside the drawing changes nothing.
+	if text := written(t, with("<?xml version=\"1.0\"?>\n<!-- before -->"+aLine+"<!-- after -->", "text")); text != written(t, with(aLine, "text")) {
+		t.Errorf("with comments outside its drawing the page is\n%s", text)
+	}
 	// What stands before the drawing in a file of its own is no part of it.
 	if text := written(t, with("<?xml version=\"1.0\"?>\n<!DOCTYPE svg>\n"+aLine, "text")); strings.Contains(text, "<?xml") || strings.Count(text, "<!DOCTYPE") != 1 {
 		t.Error("the head of the drawing's file is on the page")

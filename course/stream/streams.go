@@ -157,8 +157,8 @@ func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailin
 		if miss.Distance < 1 {
 			break
 		}
-		n, e := Motion{miss.Course, sailing.Speed(miss.Distance)}.components()
-		goalNorth, goalEast = goalNorth+n, goalEast+e
+		_, e := Motion{miss.Course, sailing.Speed(miss.Distance)}.components()
+		goalEast += e // the northings of rhumb lines sum exactly
 	}
 	return c, nil
 }

@@ -2,6 +2,7 @@ package swing_test
 
 import (
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
@@ -35,5 +36,17 @@ func TestTransposedHeadingIsRecognised(t *testing.T) {
 		if len(found) != 1 || found[0].Index != at || found[0].Slips[0] != swing.HeadingTransposed {
 			t.Errorf("%v for %v: %v", c.wrote, c.meant, found)
 		}
+	}
+}
+
+// A transposed heading may put the deviation out by 20° too: 29.5°·(sin 050° − sin 005°). That is one
+// suspicion with two explanations, not two.
+func TestTransposedHeadingIsOneSuspicion(t *testing.T) {
+	swung := devtest.Swing(devtest.Even(36, 0), func(z angle.Angle) float64 { return 29.5 * z.Sin() })
+	devtest.AddNoise(rand.New(rand.NewPCG(5, 5)), swung, 0.3)
+	swung[5].Heading = angle.CompassFrom(5 * devtest.Deg) // for 050°C
+	found := swing.Suspicions(swung)
+	if len(found) != 1 || found[0].Index != 5 || !slices.Equal(found[0].Slips, []swing.Slip{swing.HeadingTransposed, swing.TensMisread}) {
+		t.Errorf("%v", found)
 	}
 }
