@@ -18,9 +18,8 @@ type part struct {
 // blend returns the roses that answer for a position, with their weights.
 func (c *Chart) blend(position angle.Position) ([]part, error) {
 	outside := func(reason string) error {
-		i, distance := c.nearest(position)
-		near := c.roses[i].label()
-		return &Error{Kind: OutsideRoses, Rose: c.roses[i].Name, Reason: fmt.Sprintf("%s: %s; the nearest rose is %s, %.1f M away", position, reason, near, distance.Minutes())}
+		near := c.roses[c.nearest(position)]
+		return &Error{Kind: OutsideRoses, Rose: near.Name, Reason: fmt.Sprintf("%s: %s; the nearest rose is %s, %.1f M away", position, reason, near.label(), position.ArcTo(near.Position).Minutes())}
 	}
 	if len(c.roses) == 1 {
 		return []part{{0, 1}}, nil

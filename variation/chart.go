@@ -60,6 +60,7 @@ type Chart struct {
 
 	name      string
 	roses     []ChartRose
+	sites     []site // of the roses
 	plane     plane
 	triangles [][3]int
 	line      []int // the roses in order, if they lie on one line
@@ -85,6 +86,9 @@ func NewChart(name string, roses ...ChartRose) (*Chart, error) {
 		}
 	}
 	c := &Chart{name: name, roses: slices.Clone(roses)}
+	for _, r := range c.roses {
+		c.sites = append(c.sites, newSite(r.Position))
+	}
 	c.plane = newPlane(c.roses)
 	c.triangles, c.line = c.plane.delaunay(), c.plane.line()
 	return c, nil
@@ -144,19 +148,12 @@ func (c *Chart) candidates(position angle.Position, date time.Time) ([]candidate
 
 // project brings a rose to a date, with the uncertainty at its place.
 func (c *Chart) project(rose int, date time.Time) (Projection, error) {
-	r := c.roses[rose]
-	return r.Rose.on(date, c.Count, intensityAt(r.Position, c.Model, date))
-}
-
-// nearest returns the index of the nearest rose and its distance.
-func (c *Chart) nearest(position angle.Position) (index int, distance angle.Angle) {
-	distance = angle.Turn
-	for i, r := range c.roses {
-		if d := position.ArcTo(r.Position); d < distance {
-			index, distance = i, d
-		}
+	r := &c.roses[rose]
+	where, ok := intensityByModel(r.Position, c.Model, date)
+	if !ok {
+		where = c.sites[rose].where
 	}
-	return index, distance
+	return r.Rose.on(date, c.Count, where)
 }
 
 // VariationAt returns the variation by the chart's [Method].
@@ -169,8 +166,7 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 		return Variation{}, err
 	}
 	if method == Nearest {
-		i, _ := c.nearest(position)
-		p, err := c.project(i, date)
+		p, err := c.project(c.nearest(position), date)
 		return p.Variation, err
 	}
 	parts, err := c.blend(position)

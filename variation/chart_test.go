@@ -72,6 +72,50 @@ func TestNearestRoseByChord(t *testing.T) {
 	})
 }
 
+// Of roses close together, at the same distance or almost opposite, the first with the least arc
+// answers.
+func TestNearestRoseIsFirstOfTheLeastArc(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		here := drawPosition(t, "the ship")
+		moves := []angle.Angle{0, 1, 5, 1000, angle.Second, deg, angle.Turn / 2}
+		var roses []variation.ChartRose
+		for range rapid.IntRange(2, 6).Draw(t, "roses") {
+			r := variation.ChartRose{Position: here, Rose: rose(angle.Angle(len(roses)+1) * deg)}
+			move := rapid.SampledFrom(moves).Draw(t, "east")
+			if rapid.Bool().Draw(t, "west") {
+				move = -move
+			}
+			r.Position.Longitude = r.Position.Longitude.Add(move)
+			north := rapid.SampledFrom(moves).Draw(t, "north")
+			if l, err := angle.LatitudeFrom(here.Latitude.Angle() + north); err == nil {
+				r.Position.Latitude = l
+			} else if l, err := angle.LatitudeFrom(-here.Latitude.Angle()); err == nil {
+				r.Position.Latitude = l
+			}
+			if !slices.ContainsFunc(roses, func(o variation.ChartRose) bool { return o.Position.SamePlace(r.Position) }) {
+				roses = append(roses, r)
+			}
+		}
+		c, err := variation.NewChart("", roses...)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, err := c.VariationAt(here, on2020)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, least := 0, angle.Turn
+		for i, r := range roses {
+			if arc := here.ArcTo(r.Position); arc < least {
+				want, least = i, arc
+			}
+		}
+		if got := int(v.Degrees()) - 1; got != want {
+			t.Fatalf("rose %d at %v answers; want %d at %v", got, here.ArcTo(roses[got].Position), want, least)
+		}
+	})
+}
+
 func TestTurningTheEarthChangesNothing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		roses := drawRoses(t)

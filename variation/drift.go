@@ -16,7 +16,13 @@ type intensitySource interface {
 // An intensity is the horizontal intensity of the field at a rose, and its origin.
 type intensity struct {
 	nanotesla float64
-	by        string // "model", "latitude", or "" if the place is unknown
+	by        string            // "model", "latitude", or "" if the place is unknown
+	source    angle.Uncertainty // of a forecast that a chart prints there
+}
+
+// intensityOf returns an intensity with the uncertainty of a forecast.
+func intensityOf(nanotesla float64, by string) intensity {
+	return intensity{nanotesla, by, sigma(sourceSigma(nanotesla))}
 }
 
 const (
@@ -30,17 +36,31 @@ const (
 )
 
 // nowhere is the intensity at an unknown place.
-var nowhere = intensity{nanotesla: nominalIntensity}
+var nowhere = intensityOf(nominalIntensity, "")
 
 // intensityAt returns the intensity at a position, from the model if it has an answer for
 // the date, otherwise from the latitude.
 func intensityAt(position angle.Position, model Source, date time.Time) intensity {
+	if i, ok := intensityByModel(position, model, date); ok {
+		return i
+	}
+	return intensityByLatitude(position)
+}
+
+// intensityByModel returns the intensity by a model. It reports false if the model has no
+// answer.
+func intensityByModel(position angle.Position, model Source, date time.Time) (intensity, bool) {
 	if m, ok := model.(intensitySource); ok && !isNil(model) {
 		if h, err := m.HorizontalIntensity(position, date); err == nil && h > 0 {
-			return intensity{h, "model"}
+			return intensityOf(h, "model"), true
 		}
 	}
-	return intensity{equatorIntensity * position.Latitude.Angle().Cos(), "latitude"}
+	return intensity{}, false
+}
+
+// intensityByLatitude returns the intensity if only the latitude is known.
+func intensityByLatitude(position angle.Position) intensity {
+	return intensityOf(equatorIntensity*position.Latitude.Angle().Cos(), "latitude")
 }
 
 // The law of the drift. See TestDriftLawOfFieldHistory, which derives it.
@@ -54,8 +74,24 @@ const (
 // annual change, where the horizontal intensity is h, in nT. Twice the result holds 95 % of
 // the departures of the field between 1900 and 2030.
 func driftSigma(years, h float64) angle.Angle {
-	return sigmaOfDegrees(driftFactor * math.Pow(math.Abs(years), driftPower) / min(h, maxIntensity))
+	return sigmaOfDegrees(driftFactor * growth(math.Abs(years)) / min(h, maxIntensity))
 }
+
+// growth returns the power of some years with which the drift grows.
+func growth(years float64) float64 {
+	if whole := int(years); whole < len(growths) && float64(whole) == years {
+		return growths[whole]
+	}
+	return math.Pow(years, driftPower)
+}
+
+// growths are the powers of whole years, which roses are brought to most often.
+var growths = func() (powers [64]float64) {
+	for years := range powers {
+		powers[years] = math.Pow(float64(years), driftPower)
+	}
+	return powers
+}()
 
 // The error model of the World Magnetic Model 2020-2025 for the declination, the largest of
 // those of the models of 2015, 2020 and 2025: √(0.26² + (5625/H)²) degrees, with H in nT

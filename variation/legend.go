@@ -51,7 +51,7 @@ type legend struct {
 }
 
 // origin returns where in the source an offset of the text comes from.
-func (l legend) origin(at int) int {
+func (l *legend) origin(at int) int {
 	if l.at == nil {
 		return at
 	}
@@ -59,17 +59,17 @@ func (l legend) origin(at int) int {
 }
 
 // fail returns the error of a legend at an offset.
-func (l legend) fail(at int, kind angle.ErrorKind, reason string) error {
+func (l *legend) fail(at int, kind angle.ErrorKind, reason string) error {
 	return &Error{Kind: kind, Input: l.source, Offset: l.origin(at), Reason: reason}
 }
 
 // stray returns the error of a word or a sign at an offset that no legend has there.
-func (l legend) stray(at int, what, accepted string) error {
+func (l *legend) stray(at int, what, accepted string) error {
 	return l.fail(at, angle.UnknownWord, fmt.Sprintf("%.40q %s; %s", l.near(at), what, accepted))
 }
 
 // near returns the word at an offset, or the one character there.
-func (l legend) near(at int) string {
+func (l *legend) near(at int) string {
 	width := len(wordAt(l.text, at))
 	if width == 0 {
 		_, width = utf8.DecodeRuneInString(l.text[at:])
@@ -78,7 +78,7 @@ func (l legend) near(at int) string {
 }
 
 // parse reads the whole legend.
-func (l legend) parse() (Rose, error) {
+func (l *legend) parse() (Rose, error) {
 	yearAt := l.year(0)
 	if yearAt < 0 {
 		return Rose{}, l.fail(len(l.text), NoYear, "no year; write its four figures after the variation, such as 4°15′W 2009")
@@ -103,7 +103,7 @@ func (l legend) parse() (Rose, error) {
 
 // year finds four figures that stand alone, without a figure, a point or a mark of a unit
 // next to them. It returns their offset, or -1.
-func (l legend) year(from int) int {
+func (l *legend) year(from int) int {
 	for i := from; i < len(l.text); i++ {
 		if !isDigit(l.text[i]) {
 			continue
@@ -138,7 +138,7 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // value reads the variation before the year. It returns the name, 'E' or 'W', or 0 for a
 // zero without a name.
-func (l legend) value(r *Rose, end int) (name byte, err error) {
+func (l *legend) value(r *Rose, end int) (name byte, err error) {
 	start, ambiguous := skipFiller(l.text[:end], 0), false
 	for start < end {
 		word := wordAt(l.text[:end], start)
@@ -203,7 +203,7 @@ const (
 )
 
 // badFigure makes the error of the figure from start to end one of the legend.
-func (l legend) badFigure(start, end int, err error) error {
+func (l *legend) badFigure(start, end int, err error) error {
 	p, ok := errors.AsType[*angle.ParseError](err)
 	if !ok { // unreachable: the parsers of package angle return no other
 		return err
@@ -231,7 +231,7 @@ type changeReading struct {
 
 // change reads what follows the variation and the year. The argument of is the name of the
 // variation.
-func (l legend) change(r *Rose, start int, of byte) error {
+func (l *legend) change(r *Rose, start int, of byte) error {
 	var c changeReading
 	for at := skipFiller(l.text, start); at < len(l.text); at = skipFiller(l.text, at) {
 		word := wordAt(l.text, at)
@@ -269,7 +269,7 @@ func (l legend) change(r *Rose, start int, of byte) error {
 
 // changeMark reads one character that belongs to no word: one of a figure, or the stroke of
 // 8′/year.
-func (l legend) changeMark(c *changeReading, at int) (width int, err error) {
+func (l *legend) changeMark(c *changeReading, at int) (width int, err error) {
 	mark, width := utf8.DecodeRuneInString(l.text[at:])
 	if mark == '/' && at+1 < len(l.text) && isLetter(l.text[at+1]) {
 		return width, nil
@@ -297,7 +297,7 @@ const (
 )
 
 // changeWord reads one word.
-func (l legend) changeWord(c *changeReading, word string, at int) error {
+func (l *legend) changeWord(c *changeReading, word string, at int) error {
 	word = strings.ToLower(word)
 	if unitWords[word] && c.figureEnd != 0 && !c.complete {
 		c.united, c.figureEnd = true, at+len(word)
@@ -333,7 +333,7 @@ func (l legend) changeWord(c *changeReading, word string, at int) error {
 
 // setChange sets the annual change from its figure, name and sense and from the name of the
 // variation.
-func (l legend) setChange(r *Rose, c changeReading, of byte) error {
+func (l *legend) setChange(r *Rose, c changeReading, of byte) error {
 	text := l.text[c.figureAt:c.figureEnd]
 	p, err := angle.ParsePrinted(text + " E")
 	if err != nil {
@@ -351,11 +351,14 @@ func (l legend) setChange(r *Rose, c changeReading, of byte) error {
 	if p.Angle >= maxChange {
 		return l.fail(c.figureAt, BadFigure, "an annual change must be less than 5°; charts print it in minutes, such as 12′")
 	}
-	switch figure, unit := soleFigure(text); {
-	case p.Step == angle.Degree:
+	if p.Step == angle.Degree {
+		figure, _ := soleFigure(text)
 		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("an annual change of %s° is probably %s′; if degrees are meant, write %s°00′", figure, figure, figure))
-	case unit == seconds:
-		return l.fail(c.figureAt, BadFigure, fmt.Sprintf("an annual change of %s″ is probably %s′; if seconds are meant, write 0′%s″", figure, figure, figure))
+	}
+	if p.Step < angle.Minute { // or it has no seconds
+		if figure, unit := soleFigure(text); unit == seconds {
+			return l.fail(c.figureAt, BadFigure, fmt.Sprintf("an annual change of %s″ is probably %s′; if seconds are meant, write 0′%s″", figure, figure, figure))
+		}
 	}
 	west := c.side == 'W'
 	switch {

@@ -1,6 +1,7 @@
 package variation
 
 import (
+	"bytes"
 	"fmt"
 	"strconv"
 	"strings"
@@ -13,7 +14,7 @@ import (
 // prints the figures with the precision of the rose, and leaves out a change that is not
 // stated. [ParseLegend] reads it back.
 func (r Rose) String() string {
-	b := r.appendValue(nil)
+	b := r.appendValue(make([]byte, 0, 32))
 	b = append(b, ' ')
 	b = strconv.AppendInt(b, int64(r.Year), 10)
 	switch perYear, stated := r.Change.PerYear(); {
@@ -32,7 +33,7 @@ func (r Rose) String() string {
 // LegendInWords returns the legend with words: 4°15′W (2009), annual decrease 8′. An increase
 // has the name of the variation. A variation of zero gets the name of its change.
 func (r Rose) LegendInWords() string {
-	b := r.appendValue(nil)
+	b := r.appendValue(make([]byte, 0, 64))
 	b = append(b, " ("...)
 	b = strconv.AppendInt(b, int64(r.Year), 10)
 	b = append(b, ')')
@@ -100,7 +101,13 @@ var figureUnits = [...]struct {
 	append func(b []byte, size angle.Angle, decimals int) []byte
 }{
 	{angle.Degree, "°", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*f", n, size) }},
-	{angle.Minute, "′", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*v", n, size) }},
+	{angle.Minute, "′", func(b []byte, size angle.Angle, n int) []byte {
+		if n == 0 { // as on most charts
+			b, _ = size.Round(angle.Minute).AppendText(b) // never fails
+			return b
+		}
+		return fmt.Appendf(b, "%.*v", n, size)
+	}},
 	{angle.Second, "″", func(b []byte, size angle.Angle, n int) []byte { return fmt.Appendf(b, "%.*d", n, size) }},
 	{angle.Point, " points ", func(b []byte, size angle.Angle, n int) []byte {
 		return append(strconv.AppendFloat(b, float64(size)/float64(angle.Point), 'f', n, 64), " points "...)
@@ -113,17 +120,19 @@ func appendBrief(b []byte, size, step angle.Angle) []byte {
 	if step > 0 && step%angle.Degree == 0 && size != 0 {
 		step = angle.Minute // 1°00′: a change of 1° alone is refused
 	}
-	text := string(appendFigure(nil, size, step))
-	if rest, ok := strings.CutPrefix(text, "0°"); ok && rest != "" {
+	start := len(b)
+	b = appendFigure(b, size, step)
+	text := b[start:]
+	if rest, ok := bytes.CutPrefix(text, []byte("0°")); ok && len(rest) > 0 {
 		text = rest
 	}
 	for text[0] == '0' { // 08′ is 8′, and 0½′ is ½′
-		if next, _ := utf8.DecodeRuneInString(text[1:]); !strings.ContainsRune("0123456789"+fractionMarks, next) {
+		if next, _ := utf8.DecodeRune(text[1:]); !strings.ContainsRune("0123456789"+fractionMarks, next) {
 			break
 		}
 		text = text[1:]
 	}
-	return append(b, text...)
+	return append(b[:start], text...)
 }
 
 // powerOfTen returns the n of 10ⁿ.

@@ -52,7 +52,7 @@ const (
 
 // foreign returns an error for a word in the place of the variation that legends do not use,
 // or that means east in one language and west in another.
-func (l legend) foreign(start, end int) error {
+func (l *legend) foreign(start, end int) error {
 	word := strings.ToLower(wordAt(l.text[:end], start))
 	first, _ := utf8.DecodeRuneInString(l.text[start+len(word) : end])
 	strange := unicode.IsLetter(first) // the word goes on in letters that are not English

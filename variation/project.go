@@ -76,7 +76,11 @@ func (p Projection) target() string {
 // its uncertainty holds between 60° S and 60° N, and is too small beyond. For a year outside
 // 1500 to 2500 it returns an [*angle.RangeError].
 func (r Rose) InYear(year int) (Projection, error) {
-	return r.project(year, float64(year-r.Year), WholeYears, time.Time{}, nowhere)
+	p := Projection{Rose: r, Count: WholeYears, Years: float64(year - r.Year), where: nowhere}
+	if err := p.bring(year); err != nil {
+		return Projection{}, err
+	}
+	return p, nil
 }
 
 // On brings the rose to a date. With [WholeYears] every day of a year gives the same
@@ -87,42 +91,45 @@ func (r Rose) On(date time.Time, count YearCount) (Projection, error) {
 }
 
 // on is [Rose.On] with the intensity of the field at the rose.
-func (r Rose) on(date time.Time, count YearCount, where intensity) (Projection, error) {
-	count, err := count.orDefault()
-	if err != nil {
+func (r *Rose) on(date time.Time, count YearCount, where intensity) (p Projection, err error) {
+	if count, err = count.orDefault(); err != nil {
 		return Projection{}, err
 	}
 	date = date.UTC().Round(0) // without a monotonic clock, so that == compares
-	year, years := date.Year(), count.years(r.Year, date)
-	if count != DecimalYears {
-		date = time.Time{}
+	p.Rose, p.Count, p.where = *r, count, where
+	p.Years = count.years(r.Year, date)
+	if count == DecimalYears {
+		p.date = date
 	}
-	return r.project(year, years, count, date, where)
+	if err := p.bring(date.Year()); err != nil {
+		return Projection{}, err
+	}
+	return p, nil
 }
 
-// project brings the rose forward by a number of years, to a year.
-func (r Rose) project(year int, years float64, count YearCount, date time.Time, where intensity) (Projection, error) {
+// bring fills in what follows from the rose and the years from it to a year.
+func (p *Projection) bring(year int) error {
+	r := &p.Rose
 	if err := checkYear(r.Year, "rose"); err != nil {
-		return Projection{}, err
+		return err
 	}
 	if err := checkYear(year, "date"); err != nil {
-		return Projection{}, err
+		return err
 	}
 	perYear, stated := r.Change.PerYear()
-	change, err := perYear.Scale(years)
-	if err != nil { // unreachable: half a turn a year for a thousand years is less
-		return Projection{}, err
+	var err error
+	if p.Change, err = perYear.Scale(p.Years); err != nil { // unreachable: half a turn a year for a thousand years is less
+		return err
 	}
-	p := Projection{Rose: r, Count: count, Years: years, Change: change, date: date, where: where}
 	if p.Source = r.Variation.Uncertainty(); p.Source == (angle.Uncertainty{}) {
-		p.Source = sigma(sourceSigma(where.nanotesla))
+		p.Source = p.where.source
 	}
-	if stated || math.Floor(years) == 0 {
-		p.Rounding = r.rounding(years, count)
-		p.Drift = sigma(driftSigma(years, where.nanotesla))
+	if stated || math.Floor(p.Years) == 0 {
+		p.Rounding = r.rounding(p.Years, p.Count)
+		p.Drift = sigma(driftSigma(p.Years, p.where.nanotesla))
 	}
-	p.Variation = East(r.Variation.Angle() + change).WithUncertainty(p.Rounding.Combined(p.Drift, p.Source))
-	return p, nil
+	p.Variation = East(r.Variation.Angle() + p.Change).WithUncertainty(p.Rounding.Combined(p.Drift, p.Source))
+	return nil
 }
 
 // sigma returns a stated uncertainty. The size is not negative.

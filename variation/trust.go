@@ -12,14 +12,15 @@ import (
 //	r² = q² + m² (u′² + q′²) + τ² c²
 //
 // with the symbols of the package comment.
-func (r Rose) rounding(years float64, count YearCount) angle.Uncertainty {
+func (r *Rose) rounding(years float64, count YearCount) angle.Uncertainty {
 	perYear, _ := r.Change.PerYear()
 	m := math.Sqrt(count.meanSquare(years))
-	parts := []angle.Uncertainty{sigma(scaled(perYear, count.ageError())), sigma(scaled(r.ChangeStep, ofStep)).Scaled(m)}
+	ofChange := sigma(0)
 	if u := r.Change.Uncertainty(); u != (angle.Uncertainty{}) {
-		parts = append(parts, u.Scaled(m))
+		ofChange = u.Scaled(m)
 	}
-	return sigma(r.valueRounding()).Combined(parts...)
+	return sigma(r.valueRounding()).Combined(
+		sigma(scaled(perYear, count.ageError())), sigma(scaled(r.ChangeStep, ofStep)).Scaled(m), ofChange)
 }
 
 // ofStep × the step is half of the 95 % point of a figure rounded to that step. The error has
@@ -33,20 +34,29 @@ const ofStep = 0.95 / 4
 // to 15′ with the probability 1/(1 + 1/3 + 1/15). A figure that 5 divides is to 5′ with the
 // probability 1/(1 + 1/5). The 95 % point of such a mixture is where the widest part alone
 // leaves 5 % outside.
-func (r Rose) valueRounding() angle.Angle {
+func (r *Rose) valueRounding() angle.Angle {
 	size := r.Variation.Angle().Abs()
-	mixture := func(step angle.Angle, probability float64) angle.Angle {
-		return scaled(step, (1-0.05/probability)/4)
-	}
 	switch {
 	case r.Step.Abs() != angle.Minute || size%angle.Minute != 0:
 		return scaled(r.Step, ofStep)
 	case size%(15*angle.Minute) == 0:
-		return mixture(15*angle.Minute, 1/(1+1.0/3+1.0/15))
+		return ofFifteen
 	case size%(5*angle.Minute) == 0:
-		return mixture(5*angle.Minute, 1/(1+1.0/5))
+		return ofFive
 	}
 	return scaled(r.Step, ofStep)
+}
+
+// The roundings of a figure of whole minutes that 15 divides, and of one that 5 divides.
+var (
+	ofFifteen = mixture(15*angle.Minute, 1/(1+1.0/3+1.0/15))
+	ofFive    = mixture(5*angle.Minute, 1/(1+1.0/5))
+)
+
+// mixture returns half of the 95 % point of figures that are printed to a step with some
+// probability, and otherwise to a smaller one.
+func mixture(step angle.Angle, probability float64) angle.Angle {
+	return scaled(step, (1-0.05/probability)/4)
 }
 
 // scaled returns the size of an angle multiplied by a factor, which is not negative. If the

@@ -11,9 +11,10 @@ import (
 func DecimalYear(t time.Time) float64 {
 	t = t.UTC()
 	year := t.Year()
-	start := time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC)
-	end := time.Date(year+1, time.January, 1, 0, 0, 0, 0, time.UTC)
-	return float64(year) + t.Sub(start).Seconds()/end.Sub(start).Seconds()
+	start := time.Date(year, time.January, 1, 0, 0, 0, 0, time.UTC).Unix()
+	end := time.Date(year+1, time.January, 1, 0, 0, 0, 0, time.UTC).Unix()
+	passed := time.Duration(t.Unix()-start)*time.Second + time.Duration(t.Nanosecond())
+	return float64(year) + passed.Seconds()/float64(end-start)
 }
 
 // years counts the years from the beginning of a year to a time.
