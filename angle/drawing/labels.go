@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
 
 	"lubberline.example/angle/internal/oneline"
 )
@@ -106,6 +105,7 @@ type shape struct {
 	texts        []string
 	across, high float64 // half the width and half the height
 	rise         float64 // from the base line of the first line to the upper edge
+	spacing      float64 // from a base line to the next
 }
 
 // A place is where a label may stand.
@@ -120,7 +120,8 @@ type place struct {
 // letter size.
 const leastBroken = 6
 
-// lineHeight is the distance of two lines of a label, as a multiple of the letter size.
+// lineHeight is the distance of two lines of a label in Latin letters, as a multiple of the
+// letter size.
 const lineHeight = 1.25
 
 // newPlacing measures a label.
@@ -149,21 +150,16 @@ func (p *placing) shape(texts []string) shape {
 	if strings.Contains(p.Attributes, "bold") {
 		wide = boldWidth
 	}
-	up, down := 0.8, 0.26
+	up, down, spacing := 0.8, 0.26, lineHeight
 	for _, text := range texts {
 		s.across = max(s.across, p.Size*wide*TextWidth(text)/2)
 		if strings.ContainsFunc(text, isTall) {
-			up, down = 1.1, 0.4
+			up, down, spacing = tallUp, tallDown, tallUp+tallDown
 		}
 	}
-	s.rise = up * p.Size
-	s.high = p.Size * (up + down + lineHeight*float64(len(texts)-1)) / 2
+	s.rise, s.spacing = up*p.Size, spacing*p.Size
+	s.high = (p.Size*(up+down) + s.spacing*float64(len(texts)-1)) / 2
 	return s
-}
-
-// isTall reports whether a letter may reach higher and lower than Latin letters.
-func isTall(r rune) bool {
-	return r >= 0x0590 && !(r >= 0x1e00 && r <= 0x23ff) || unicode.Is(unicode.Mn, r)
 }
 
 // free reports whether a rectangle is in the room and covers nothing that is drawn.
@@ -252,7 +248,7 @@ func (p *placing) draw(s *Sheet) {
 		attributes += fmt.Sprintf(` font-size="%g"`, hundredth(p.Size))
 	}
 	for i, text := range p.at.shape.texts {
-		at := r.out(At(-p.at.side*p.at.shape.across, p.at.shape.rise-p.at.shape.high+lineHeight*p.Size*float64(i)))
+		at := r.out(At(-p.at.side*p.at.shape.across, p.at.shape.rise-p.at.shape.high+p.at.shape.spacing*float64(i)))
 		if r.sin == 0 {
 			anchor := map[float64]string{-1: "end", 0: "middle", 1: "start"}[p.at.side]
 			s.Text(at, `text-anchor="`+anchor+`"`+spaced(attributes), text)

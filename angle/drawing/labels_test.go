@@ -9,15 +9,23 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"unicode"
 
 	"lubberline.example/angle/drawing"
 )
 
 // boxOf returns the box of a text that begins at a spot on its base line, in a wide font with
-// letters of a size in millimetres.
+// letters of a size in millimetres. Other scripts than Latin, Greek and Cyrillic reach higher and lower.
 func boxOf(at drawing.Spot, text string, size float64) drawing.Box {
-	return drawing.Box{Left: at.X, Top: at.Y - 0.8*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + 0.26*size}
+	up, down := 0.8, 0.26
+	if strings.ContainsFunc(text, func(r rune) bool { return unicode.In(r, tallScripts...) }) {
+		up, down = 1.1, 0.4
+	}
+	return drawing.Box{Left: at.X, Top: at.Y - up*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + down*size}
 }
+
+// tallScripts are some whose letters stand higher or hang lower than Latin ones.
+var tallScripts = []*unicode.RangeTable{unicode.Arabic, unicode.Hebrew, unicode.Devanagari, unicode.Thai, unicode.Tibetan, unicode.Han, unicode.Hiragana, unicode.Katakana, unicode.Hangul}
 
 // A textBox is a text of a drawing: its four corners, in a wide font.
 type textBox struct {
@@ -149,6 +157,20 @@ func cut(line []drawing.Spot, room drawing.Box) (out []drawing.Spot) {
 		}
 	}
 	return out
+}
+
+// The lines of a label in scripts that stand higher than Latin do not touch.
+func TestLinesOfTallLabelAreApart(t *testing.T) {
+	for _, text := range []string{"ประภาคาร\nออร์เลสก์ 1030", "प्रकाश\nस्तंभ", "ཕྱོགས\n羅針", "Orlesk\nHead"} {
+		labels := drawing.Labels{Room: drawing.Box{Right: 60, Bottom: 30}}
+		labels.Add(drawing.Label{Text: text, At: drawing.At(30, 15)})
+		sheet := drawing.New(60, 30, "", "")
+		labels.Draw(sheet)
+		texts, _ := readBack(t, sheet)
+		if len(texts) != 2 || overlap(texts[0].corners[:], texts[1].corners[:]) {
+			t.Errorf("%q: the lines touch, or are not two", text)
+		}
+	}
 }
 
 // In 1,000 random scenes of up to 12 lines and 12 marks, no label overlaps another, a line or

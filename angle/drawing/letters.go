@@ -48,6 +48,15 @@ func runeWidth(r rune) float64 {
 	return 0.64 // also of a figure
 }
 
+// How far the letters of tall scripts reach above and below the base line, as multiples of their
+// size. A line of them needs both.
+const tallUp, tallDown = 1.1, 0.4
+
+// isTall reports whether a letter may reach higher and lower than Latin letters.
+func isTall(r rune) bool {
+	return r >= 0x0590 && !(r >= 0x1e00 && r <= 0x23ff) || unicode.Is(unicode.Mn, r)
+}
+
 // Shortened returns a text on one line. If it is wider than width, a multiple of the letter
 // size, Shortened cuts it and adds ….
 func Shortened(text string, width float64) string {

@@ -9,7 +9,7 @@ import (
 // Measures of a ruled table, mm.
 const (
 	cellMargin   = 0.8 // between a rule and a text
-	cellSpacing  = 1.2 // of the lines of a text, as a multiple of its letters
+	cellSpacing  = 1.2 // of the lines of a text in Latin letters, as a multiple of their size
 	leastLetters = 2.0 // in a cell
 	headLetters  = 2.4
 )
@@ -61,13 +61,22 @@ func (s *Sheet) Ruled(at Spot, line float64, widths []float64, rows ...[]string)
 
 // headHeight returns the height of the row of headings.
 func headHeight(widths []float64, row []string) float64 {
-	most := 1
+	high := cellSpacing
 	for j, text := range row {
 		if j < len(widths) {
-			most = max(most, len(Wrapped(text, (widths[j]-2*cellMargin)/headLetters/boldWidth)))
+			lines := len(Wrapped(text, (widths[j]-2*cellMargin)/headLetters/boldWidth))
+			high = max(high, spacingOf(text)*float64(min(lines, 4)))
 		}
 	}
-	return headLetters*cellSpacing*float64(min(most, 4)) + 2*cellMargin
+	return headLetters*high + 2*cellMargin
+}
+
+// spacingOf returns the distance of the lines of a text in a cell, as a multiple of its letters.
+func spacingOf(text string) float64 {
+	if strings.ContainsFunc(text, isTall) {
+		return tallUp + tallDown
+	}
+	return cellSpacing
 }
 
 // cell writes the text of a cell.
@@ -78,10 +87,11 @@ func (s *Sheet) cell(b Box, text string, head bool) {
 		attributes += ` font-weight="bold"`
 	}
 	// In the middle of the height.
-	y := (b.Top+b.Bottom)/2 - size*cellSpacing*float64(len(lines)-1)/2 + 0.36*size
+	spacing := size * spacingOf(text)
+	y := (b.Top+b.Bottom)/2 - spacing*float64(len(lines)-1)/2 + 0.36*size
 	for i, l := range lines {
 		if l != "" {
-			s.Text(At(b.Left+cellMargin, y+size*cellSpacing*float64(i)), attributes, l)
+			s.Text(At(b.Left+cellMargin, y+spacing*float64(i)), attributes, l)
 		}
 	}
 }
@@ -92,10 +102,11 @@ func fitted(text string, b Box, head bool) (float64, []string) {
 	if head {
 		sizes, wide = []float64{headLetters, leastLetters}, boldWidth
 	}
+	spacing := spacingOf(text)
 	for _, size := range sizes {
 		room := (b.Right - b.Left - 2*cellMargin) / size / wide
 		lines := Wrapped(text, room)
-		fits := size*cellSpacing*float64(len(lines)) <= b.Bottom-b.Top-cellMargin &&
+		fits := size*spacing*float64(len(lines)) <= b.Bottom-b.Top-cellMargin &&
 			!slices.ContainsFunc(lines, func(l string) bool { return TextWidth(l) > room })
 		if fits {
 			return size, lines
@@ -103,7 +114,7 @@ func fitted(text string, b Box, head bool) (float64, []string) {
 		if size > leastLetters {
 			continue
 		}
-		most := max(1, int((b.Bottom-b.Top-cellMargin)/(size*cellSpacing)))
+		most := max(1, int((b.Bottom-b.Top-cellMargin)/(size*spacing)))
 		if len(lines) > most {
 			lines = append(lines[:most-1:most-1], strings.Join(lines[most-1:], " "))
 		}

@@ -63,6 +63,7 @@ const (
 	cardFoot   = 36.0 // coefficients and signatures
 	tableWidth = 87.0
 	edge       = 0.2 // of the body, for the width of a line
+	vesselLine = 6.1 // so that high letters of any script are on the sheet
 )
 
 // cardHeader begins a card: the vessel in large letters, and the other details.
@@ -71,12 +72,12 @@ func cardHeader(height float64, description string, d deviation.Details) svgShee
 	s.Caution(svgCaution)
 	const size, half = 3.2, bodyRight / 2
 	vessel := working.OneLine(d.Vessel)
-	s.Text(drawing.At(0, 5.2), `font-size="3.2" fill="#444"`, "Vessel")
+	s.Text(drawing.At(0, vesselLine), `font-size="3.2" fill="#444"`, "Vessel")
 	const bold = 1.12 // the width of bold letters, in that of regular ones
 	letters := fitting(vessel, (bodyRight-17)/bold, 5.5, 4.5, 3.6)
-	s.Text(drawing.At(17, 5.2), fmt.Sprintf(`font-size="%.1f" font-weight="bold"`, letters), drawing.Shortened(vessel, (bodyRight-17)/letters/bold))
+	s.Text(drawing.At(17, vesselLine), fmt.Sprintf(`font-size="%.1f" font-weight="bold"`, letters), drawing.Shortened(vessel, (bodyRight-17)/letters/bold))
 	if vessel == "" {
-		s.blank(drawing.At(17, 6), bodyRight-17)
+		s.blank(drawing.At(17, vesselLine+0.8), bodyRight-17)
 	}
 	date := ""
 	if !d.Date.IsZero() {

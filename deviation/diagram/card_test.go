@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode"
 
 	"pgregory.net/rapid"
 
@@ -39,10 +40,17 @@ type label struct {
 }
 
 // boxOf returns the box of a text that begins at a spot on its base line, in a wide font with
-// letters of a size in millimetres.
+// letters of a size in millimetres. Other scripts than Latin, Greek and Cyrillic reach higher and lower.
 func boxOf(at drawing.Spot, text string, size float64) drawing.Box {
-	return drawing.Box{Left: at.X, Top: at.Y - 0.8*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + 0.26*size}
+	up, down := 0.8, 0.26
+	if strings.ContainsFunc(text, func(r rune) bool { return unicode.In(r, tallScripts...) }) {
+		up, down = 1.1, 0.4
+	}
+	return drawing.Box{Left: at.X, Top: at.Y - up*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + down*size}
 }
+
+// tallScripts are some whose letters stand higher or hang lower than Latin ones.
+var tallScripts = []*unicode.RangeTable{unicode.Arabic, unicode.Hebrew, unicode.Devanagari, unicode.Thai, unicode.Tibetan, unicode.Han, unicode.Hiragana, unicode.Katakana, unicode.Hangul}
 
 // labels reads the level texts of a drawing, with the boxes that they take.
 func labels(t devtest.Fails, svg string) []label {

@@ -11,7 +11,7 @@ import (
 )
 
 func init() {
-	register("practice-chart", "a chart of an invented coast, to practise on", func(data []byte, _ signs.Usage) (*drawing.Sheet, error) {
+	register("practice-chart", "a chart of an invented coast, to practise on paper", func(data []byte, _ signs.Usage) (*drawing.Sheet, error) {
 		f, err := read[practiceChart](data)
 		if err != nil {
 			return nil, err

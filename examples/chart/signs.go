@@ -7,6 +7,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
+	"lubberline.example/angle/working"
 	"lubberline.example/course/signs"
 )
 
@@ -42,6 +43,7 @@ func (g gallery) draw(usage signs.Usage) (*drawing.Sheet, error) {
 	const width, height, key = 120.0, 92.0, 68.0
 	words := "The signs of lines and positions in the usage " + string(cmp.Or(usage, signs.Commonwealth)) + ", around a run from a fix to a running fix, with a key."
 	s := drawing.New(width, height+key, cmp.Or(g.Title, "Signs on the chart"), words)
+	s.Caution(working.Caution)
 	labels := &drawing.Labels{Room: drawing.Box{Right: width, Bottom: height}}
 	pen := signs.Pen{Sheet: s, Usage: usage, Labels: labels}
 	text := func(t angle.True) string { return fmt.Sprintf("%.0f", t) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
@@ -68,7 +69,7 @@ func Dangers(plan DangerPlan) (*drawing.Sheet, error) {
 	}
 	width, bottom := pageWidth, 150.0
 	if plan.Narrow {
-		width, bottom = narrowWidth, 82
+		width, bottom, p.small = narrowWidth, 82, true
 	}
 	c := newPanel(drawing.Box{Left: panelLeft, Top: 7, Right: width - 0.5, Bottom: bottom})
 	p.place(c)
@@ -89,8 +90,14 @@ func Dangers(plan DangerPlan) (*drawing.Sheet, error) {
 	p.Clip("overview", c.Box, func() { p.limits(c) })
 	p.marks(c)
 	p.Rectangle(c.Box, frameStyle)
-	if unnamed := c.labels.Draw(p.Sheet); len(unnamed) > 0 { // beside the explanation of NLT
-		rules[len(rules)-1] += " Without room on the drawing: " + working.OneLine(unnamed[0].Text)
+	if unnamed := c.labels.Draw(p.Sheet); len(unnamed) > 0 {
+		var texts []string
+		for _, l := range unnamed {
+			texts = append(texts, working.OneLine(l.Text))
+		}
+		more := drawing.Wrapped("Without room on the drawing: "+strings.Join(texts, "; ")+".", (width-left)/drawing.Letters)
+		rules = append(rules, more...)
+		p.SetHeight(height + 3.6*float64(len(more)))
 	}
 	p.pen.Labels = nil
 	y := c.Bottom + 7

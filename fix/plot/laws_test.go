@@ -192,7 +192,8 @@ func TestLabelsOfFixesDoNotOverlap(t *testing.T) {
 	}
 }
 
-// Narrow drawings can be read on a small screen: 92 mm wide, no text over another, all within.
+// Narrow drawings can be read on a small screen: 92 mm wide, no text over another, all within. On a
+// screen of 320 pixels the smallest letters are 9 pixels.
 func TestNarrowPlots(t *testing.T) {
 	r := rand.New(rand.NewPCG(3, 26))
 	for done := 0; done < 6; {
@@ -211,6 +212,11 @@ func TestNarrowPlots(t *testing.T) {
 		fmt.Sscanf(all[0].attributes["viewBox"], "0 0 %g %g", &width, &height)
 		if width != 92 || height < 190 || height > 320 {
 			t.Errorf("%v by %v mm", width, height)
+		}
+		for _, e := range all {
+			if size := e.number("font-size"); size*320/width < 9 {
+				t.Errorf("%q in letters of %v mm", e.text, size)
+			}
 		}
 		for _, w := range plTexts(all) {
 			for _, c := range w.corners {

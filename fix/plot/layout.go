@@ -40,9 +40,9 @@ func narrowLayout() layout {
 	const right = narrowWidth - 0.5
 	return layout{
 		width: narrowWidth, height: 1000, narrow: true,
-		overview: drawing.Box{Left: panelLeft, Top: 18, Right: right, Bottom: 88},
-		closeUp:  drawing.Box{Left: panelLeft, Top: 103, Right: right, Bottom: 103 + right - panelLeft},
-		key:      drawing.Box{Left: 0, Top: 183, Right: narrowWidth, Bottom: 900},
+		overview: drawing.Box{Left: panelLeft, Top: 18, Right: right, Bottom: 82},
+		closeUp:  drawing.Box{Left: panelLeft, Top: 97, Right: right, Bottom: 97 + right - panelLeft},
+		key:      drawing.Box{Left: 0, Top: 177, Right: narrowWidth, Bottom: 900},
 	}
 }
 

@@ -9,8 +9,18 @@ import (
 	"lubberline.example/fix"
 )
 
-// legendRow is the height of a row of the legend, mm.
-const legendRow = 3.5
+// legendRow is the height of a row of the legend, mm: enough for scripts that stand higher than
+// Latin.
+const legendRow = 3.6
+
+// legendText returns the size of the letters of the legend, the height of a row, and the most rows of
+// a line. A narrow drawing has letters that can be read on a small screen.
+func (p *plot) legendText() (size, row float64, most int) {
+	if p.narrow {
+		return 2.6, 3.9, 4
+	}
+	return 2.4, legendRow, 3
+}
 
 // legend explains what is drawn, beside or below the close-up. It returns where it ends.
 func (p *plot) legend() (end float64) {
@@ -19,15 +29,15 @@ func (p *plot) legend() (end float64) {
 	y += p.pen.Key(drawing.At(left, y), right-left) + 1.5
 	y = p.otherSymbols(left, y)
 	y += 1
-	const size = 2.4
+	size, row, most := p.legendText()
 	width := (right - left) / size
-	room := max(int((last-y)/legendRow), 1)
+	room := max(int((last-y)/row), 1)
 	rows := func(i int) []string {
 		return drawing.Wrapped(fmt.Sprintf("%d: %s, %s", i+1, strings.TrimPrefix(p.lines[i].String(), "horizontal "), p.residuals[i]), width)
 	}
 	all, shown := 0, 0
 	for i := range p.lines {
-		all += min(len(rows(i)), 3)
+		all += min(len(rows(i)), most)
 	}
 	for i := range p.lines {
 		text := rows(i)
@@ -45,14 +55,14 @@ func (p *plot) legend() (end float64) {
 			}
 		}
 		p.Text(drawing.At(left, y), fmt.Sprintf(`class="line-of-legend" font-size="%g"`, size), drawing.Shortened(text[0], width))
-		y += legendRow
-		for n := 1; n < min(len(text), 3); n++ {
-			row := text[n]
-			if n == 2 {
-				row = strings.Join(text[n:], " ")
+		y += row
+		for n := 1; n < min(len(text), most); n++ {
+			more := text[n]
+			if n == most-1 {
+				more = strings.Join(text[n:], " ")
 			}
-			p.Text(drawing.At(left+4, y), fmt.Sprintf(`font-size="%g"`, size), drawing.Shortened(row, width-2))
-			y += legendRow
+			p.Text(drawing.At(left+4, y), fmt.Sprintf(`font-size="%g"`, size), drawing.Shortened(more, width-2))
+			y += row
 		}
 		shown++
 	}
@@ -62,7 +72,7 @@ func (p *plot) legend() (end float64) {
 			text += fmt.Sprintf(", of which %d are not drawn", hidden)
 		}
 		p.Text(drawing.At(left, y), fmt.Sprintf(`font-size="%g"`, size), text)
-		y += legendRow
+		y += row
 	}
 	return y
 }

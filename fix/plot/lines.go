@@ -88,7 +88,7 @@ func (p *plot) positionLines(c *panel, closeUp bool) {
 		}
 		sign.Path = p.part(c, trace(l, p.turns[i]), l, target, closeUp)
 		if n := len(sign.Path); closeUp && len(p.lines) >= many && n > 4 { // lines are apart at their ends
-			c.labels.Add(drawing.Label{Text: sign.Direction, Along: sign.Path[n*5/8:], Gap: 0.7, Size: 2.4, Attributes: `font-weight="bold"`})
+			c.labels.Add(drawing.Label{Text: sign.Direction, Along: sign.Path[n*5/8:], Gap: 0.7, Size: p.letters(2.4), Attributes: `font-weight="bold"`})
 			sign.Direction = ""
 		}
 		p.draw(fmt.Sprintf("line-%d", i+1), sign)
@@ -102,7 +102,7 @@ func (p *plot) draw(class string, sign signs.Line) {
 		return
 	}
 	if text := sign.Direction; len(p.lines) >= many && text != "" {
-		p.pen.Labels.Add(drawing.Label{Text: text, Along: sign.Path, Gap: 1.1, Size: 2.2})
+		p.pen.Labels.Add(drawing.Label{Text: text, Along: sign.Path, Gap: 1.1, Size: p.letters(2.2)})
 		sign.Time, sign.Direction = "", ""
 	}
 	p.Put(`<g class="%s">`, class)

@@ -76,7 +76,7 @@ func (p *plot) panel(c *panel, class string, closeUp bool) {
 			c.labels.Avoid(drawing.Around(s, 1.3, 1.3))
 			name := drawing.Label{Text: drawing.Shortened(working.OneLine(m.String()), 24), At: s, Attributes: `font-style="italic"`}
 			if len(p.lines) >= many {
-				name.Text, name.Size = drawing.Shortened(name.Text, 16), 2.2
+				name.Text, name.Size = drawing.Shortened(name.Text, 16), p.letters(2.2)
 			}
 			c.labels.Add(name)
 		}
@@ -184,7 +184,7 @@ func (p *plot) symbol(c *panel, class string, m signs.Mark) {
 		p.pen.Labels = &drawing.Labels{} // that are not drawn
 		c.labels.Avoid(drawing.Around(m.At, 2, 2))
 		if class != "position" || len(p.lines) < crowd {
-			c.labels.Add(drawing.Label{Text: m.Time, At: m.At, Gap: 2.4, Size: 2.2})
+			c.labels.Add(drawing.Label{Text: m.Time, At: m.At, Gap: 2.4, Size: p.letters(2.2)})
 		}
 	}
 	p.pen.Mark(m)

@@ -49,7 +49,7 @@ func Fix(f fix.Fix, options Options) (*drawing.Sheet, error) {
 		p.drawAll(options)
 		return p.Sheet, nil
 	}
-	p.layout = narrowLayout()
+	p.layout, p.small = narrowLayout(), true
 	end := p.drawAll(options)
 	p.SetHeight(end)
 	return p.Sheet, nil

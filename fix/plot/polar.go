@@ -143,6 +143,6 @@ func (v *view) graticuleLine(c *panel, class, text string, place func(part float
 		}
 	}
 	if len(longest) > 1 {
-		c.labels.Add(drawing.Label{Text: text, Along: longest, Size: 2.2, Gap: 0.4, Attributes: `class="graticule-figure" fill="#555"`})
+		c.labels.Add(drawing.Label{Text: text, Along: longest, Size: v.letters(2.2), Gap: 0.4, Attributes: `class="graticule-figure" fill="#555"`})
 	}
 }

@@ -14,7 +14,9 @@ import (
 	"lubberline.example/fix/practice"
 )
 
-// PracticeOptions say how a practice chart is drawn. The zero value draws it at 1:250,000.
+// PracticeOptions say how a practice chart is drawn. The zero value draws it at 1:250,000. The
+// chart is an exercise on paper: print it as a plate. It has no narrow form, since a small screen
+// shows no soundings.
 type PracticeOptions struct {
 	// Scale is the number of the scale at the middle latitude, such as 250000. If 0, it is
 	// 250,000.
@@ -177,12 +179,21 @@ func (p *practicePlot) contours() {
 	}
 }
 
-// roseDiameter returns how wide a rose is: as wide as no mark lies in it.
+// roseDiameter returns how wide a rose is: as wide as no mark lies in it, and as the frame does not
+// cut it. At least it is 40 mm.
 func roseDiameter(c practice.Chart, g chart.Graticule, at angle.Position) float64 {
+	off := func(p angle.Position) float64 {
+		return sailing.WGS84().Rhumb(at, p).Distance.Metres() * 1000 / g.Scale
+	}
 	radius := 30.0
 	for _, m := range c.Marks {
-		off := sailing.WGS84().Rhumb(at, m.Position).Distance.Metres() * 1000 / g.Scale
-		radius = min(radius, off-4)
+		radius = min(radius, off(m.Position)-4)
+	}
+	for _, l := range []angle.Longitude{c.West, c.East} {
+		radius = min(radius, off(angle.Position{Latitude: at.Latitude, Longitude: l})-1)
+	}
+	for _, l := range []angle.Latitude{c.South, c.North} { // with the star of true north
+		radius = min(radius, off(angle.Position{Latitude: l, Longitude: at.Longitude})-5)
 	}
 	return 2 * max(radius, 20)
 }

@@ -11,6 +11,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"unicode"
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
@@ -188,6 +189,24 @@ func TestPracticeChartReadsBackToItsPositions(t *testing.T) {
 	}
 }
 
+// Roses are drawn whole: the frame does not cut their rings.
+func TestRosesOfPracticeChartAreWhole(t *testing.T) {
+	for _, scale := range []float64{80_000, 150_000, 250_000} {
+		all := pcDrawn(t, practice.Orlesk(), plot.PracticeOptions{Scale: scale})
+		frame := pcClass(all, "frame")[0]
+		box := drawing.Box{Left: frame.number("x"), Top: frame.number("y"), Right: frame.number("x") + frame.number("width"), Bottom: frame.number("y") + frame.number("height")}
+		rings := pcClass(all, "true")
+		if len(rings) != 2 {
+			t.Fatalf("%d roses", len(rings))
+		}
+		for _, r := range rings {
+			if ring := drawing.Around(drawing.At(r.number("cx"), r.number("cy")), r.number("r"), r.number("r")); !ring.Within(box) {
+				t.Errorf("1:%.0f: the ring %v is cut", scale, ring)
+			}
+		}
+	}
+}
+
 // The letters of the tidal diamonds are those of the table beside them, where its places are.
 func TestTidalDiamondsMatchTheirTable(t *testing.T) {
 	chart := practice.Orlesk()
@@ -239,10 +258,17 @@ func TestPracticeChartSaysThatItIsInvented(t *testing.T) {
 }
 
 // boxOf returns the box of a text that begins at a spot on its base line, in a wide font with
-// letters of a size in millimetres.
+// letters of a size in millimetres. Other scripts than Latin, Greek and Cyrillic reach higher and lower.
 func boxOf(at drawing.Spot, text string, size float64) drawing.Box {
-	return drawing.Box{Left: at.X, Top: at.Y - 0.8*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + 0.26*size}
+	up, down := 0.8, 0.26
+	if strings.ContainsFunc(text, func(r rune) bool { return unicode.In(r, tallScripts...) }) {
+		up, down = 1.1, 0.4
+	}
+	return drawing.Box{Left: at.X, Top: at.Y - up*size, Right: at.X + size*drawing.TextWidth(text), Bottom: at.Y + down*size}
 }
+
+// tallScripts are some whose letters stand higher or hang lower than Latin ones.
+var tallScripts = []*unicode.RangeTable{unicode.Arabic, unicode.Hebrew, unicode.Devanagari, unicode.Thai, unicode.Tibetan, unicode.Han, unicode.Hiragana, unicode.Katakana, unicode.Hangul}
 
 // pcBoxes returns the boxes of the level texts of some classes.
 func pcBoxes(all []pcElement, classes ...string) (out []drawing.Box, texts []string) {

@@ -12,7 +12,17 @@ import (
 // A view is a sheet on which places stand in a plane that touches the earth at one of them.
 type view struct {
 	*drawing.Sheet
-	at earth.Frame
+	at    earth.Frame
+	small bool // for a small screen
+}
+
+// letters returns a size of letters, mm. For a small screen they are large enough for a small
+// screen.
+func (v *view) letters(size float64) float64 {
+	if v.small {
+		return max(size, 2.6)
+	}
+	return size
 }
 
 // ground is a place in metres north and east of where the plane touches the earth.
