@@ -2,8 +2,10 @@ package check
 
 import (
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"testing"
 	"time"
 )
@@ -51,4 +53,30 @@ func TestALogThatChangedMeanwhileIsKept(t *testing.T) {
 	if left, err := os.ReadDir(filepath.Dir(name)); err != nil || len(left) != 1 {
 		t.Errorf("left behind: %v, %v", left, err)
 	}
+}
+
+// TestALockedFolderIsWaitedFor appends while another program appends to a log in the same folder.
+// The second waits for the first, and says so if that does not end.
+func TestALockedFolderIsWaitedFor(t *testing.T) {
+	folder := t.TempDir()
+	unlock, err := lockFolder(folder, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	second, err := lockFolder(folder, 0)
+	if err == nil {
+		t.Skip("no lock of folders on", runtime.GOOS)
+	}
+	if path, ok := errors.AsType[*fs.PathError](err); !ok || !errors.Is(err, errLocked) || path.Path != folder || second != nil {
+		t.Errorf("a locked folder: %v", err)
+	}
+	time.AfterFunc(20*time.Millisecond, unlock)
+	if second, err = lockFolder(folder, time.Minute); err != nil {
+		t.Fatal(err)
+	}
+	second()
+	if unlock, err = lockFolder(filepath.Join(folder, "missing"), 0); err != nil {
+		t.Errorf("a missing folder: %v", err) // the file's own error says more
+	}
+	unlock()
 }

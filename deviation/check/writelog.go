@@ -14,6 +14,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 
 	"lubberline.example/angle"
@@ -60,9 +61,10 @@ func WriteLog(w io.Writer, format LogFormat, checks ...Check) error {
 //
 // What the file has already is never lost, even if the program is stopped. The whole log
 // is written to a new file beside it, whose name begins with a dot, and takes its place
-// when it is complete. If another program changed the file meanwhile, AppendLog returns a
-// [*fs.PathError] and changes nothing. Two programs that append at the very same moment may
-// still lose one of the checks.
+// when it is complete. Where the system can lock a folder, programs that append at the same
+// moment wait for each other, for at most ten seconds. If another program changed the file
+// meanwhile, AppendLog returns a [*fs.PathError] and changes nothing. Without locks, such as on
+// Windows, two programs that append at the very same moment may lose one of the checks.
 //
 // A log that [ReadLog] does not read is left as it is, and the [*record.Error] names the
 // line to mend. So is a file without a column that a check needs. Other errors are those of
@@ -72,6 +74,11 @@ func AppendLog(name string, checks ...Check) error {
 	if real, err := filepath.EvalSymlinks(name); err == nil {
 		target = real
 	}
+	unlock, err := lockFolder(filepath.Dir(target), maxWait)
+	if err != nil {
+		return err
+	}
+	defer unlock()
 	info, err := os.Stat(target)
 	var before []byte
 	switch {
@@ -100,6 +107,12 @@ func AppendLog(name string, checks ...Check) error {
 
 // errMeanwhile refuses to lose what another program appended.
 var errMeanwhile = errors.New("another program changed the file meanwhile: append the checks again")
+
+// maxWait is how long AppendLog waits for other programs that append.
+const maxWait = 10 * time.Second
+
+// errLocked gives up waiting for another program.
+var errLocked = errors.New("another program keeps the folder locked: append the checks again when it has ended")
 
 // unchanged returns an error if a file is not as it was before; nil if there was none.
 func unchanged(name string, before fs.FileInfo) error {
