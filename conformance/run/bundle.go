@@ -54,7 +54,7 @@ type bundleTopic struct {
 // A bundleCase is a case with what follows from the schema.
 type bundleCase struct {
 	conformance.Case
-	Expect     map[string]bundleExpected `json:"expect,omitempty"` // in place of the case's own
+	Expect     map[string]bundleExpected `json:"expect,omitempty"` // instead of the case's own
 	Convention bool                      `json:"convention"`       // whether others may hold the answer otherwise
 	Tiers      []conformance.Tier        `json:"tiers"`            // those that compare it
 	Provenance string                    `json:"provenance"`       // a name of Provenances: the standing, with the kind of the source

@@ -97,7 +97,7 @@ func ExampleProblem_Slips() {
 	// Variation in 2026      5°08′W  change east, variation west: it decreases
 	// 7°20′W - the variation was not brought up to date
 	// 9°32′W - the annual change was applied the wrong way
-	// 2°12′E - the change was taken in place of the variation
+	// 2°12′E - the change was taken instead of the variation
 	// 4°56′W - the years were miscounted, one year too many
 	// 5°20′W - the years were miscounted, one year too few
 	// 3°08′W - the years were miscounted, ten years too many

@@ -97,7 +97,7 @@ var kinds = []struct {
 	{HalfDegreeFirst, "the variation or the deviation was rounded to half a degree first"},
 	{ChangeLeftOut, "the variation was not brought up to date"},
 	{ChangeWrongWay, "the annual change was applied the wrong way"},
-	{ChangeForVariation, "the change was taken in place of the variation"},
+	{ChangeForVariation, "the change was taken instead of the variation"},
 	{NameKept, "the name of the variation was kept, though it passed through zero"},
 	{StreamWrongWay, "the stream was drawn from its direction, not toward it"},
 	{SpeedAlongTrack, "the speed was drawn along the track, not along the course to steer"},

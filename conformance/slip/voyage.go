@@ -110,7 +110,7 @@ func leewayText(a angle.Angle) string {
 }
 
 // besideTheTrack returns the course from a wrong stream triangle. The speed through the water is
-// drawn along the track, in place of the speed made good.
+// drawn along the track, instead of the speed made good.
 func besideTheTrack(track angle.True, speed sailing.Speed, flow stream.Stream) (angle.True, error) {
 	along := flow.Set.Sub(track)
 	rate := flow.Rate.Knots()

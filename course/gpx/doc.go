@@ -26,7 +26,7 @@
 //
 // # What is kept
 //
-// Do not write a file back in place of the original. Heights, links, extensions and other
+// Do not write a file back over the original. Heights, links, extensions and other
 // elements are not kept; [Document.PassedOver] counts them. Positions are read to the last
 // unit of [angle.Angle], and read back to the same when they are written.
 package gpx

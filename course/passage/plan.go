@@ -20,7 +20,7 @@ type Waypoint struct {
 	Name     string // may be empty
 	Position angle.Position
 
-	// GreatCircle asks for a great circle on the leg that ends here, in place of a
+	// GreatCircle asks for a great circle on the leg that ends here, instead of a
 	// rhumb line.
 	GreatCircle bool
 

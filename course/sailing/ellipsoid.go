@@ -84,7 +84,7 @@ func NewEllipsoid(name string, equatorialRadius, flattening float64) (*Ellipsoid
 	return e, nil
 }
 
-// or returns WGS84 in place of nil or the zero value.
+// or returns WGS84 instead of nil or the zero value.
 func (e *Ellipsoid) or() *Ellipsoid {
 	if e == nil || e.a == 0 {
 		return wgs84

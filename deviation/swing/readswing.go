@@ -22,7 +22,7 @@ import (
 //	SecondCompass             other
 //	StatedDeviations          deviation
 //
-// A column relative may give bearings from the bow in place of the column bearing, by compass. A
+// A column relative may give bearings from the bow instead of the column bearing, by compass. A
 // column bearing_by says by which compass a bearing was taken: swung or another; see
 // [BearingCompass]. Errors are a [*record.Error] with the line. It wraps the cause.
 func ReadSwing(r io.Reader, method Method) (*Swing, error) {

@@ -49,7 +49,7 @@ The files are CSV, with a line of column names, or JSON arrays of objects:
   bearings   object, bearing, head, at    Head light,054.5°C,226°C,46°58′N 019°18′W
 
 The set of a stream is the direction toward which it flows. The direction of a wind is
-the one from which it blows. In place of the waypoints, -gpx reads the first route of a
+the one from which it blows. Instead of the waypoints, -gpx reads the first route of a
 GPX file. The output of -format csv can be read with -waypoints. Bearings end in C (the
 steering compass), M (a hand-bearing compass away from iron), T, or R (from the bow;
 also: 35° to port). Put a cell with a comma in double quotes.

@@ -307,7 +307,7 @@ func carriedFar(card deviation.Source, swung, here angle.Position, on time.Time)
 	return adjust.AnotherLatitude(exact, before, now)
 }
 
-// noLog in place of the name of a log's file means no log.
+// noLog instead of the name of a log's file means no log.
 const noLog = "none"
 
 // read reads the card and the log.

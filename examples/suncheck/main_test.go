@@ -159,7 +159,7 @@ func TestWhatIsPrinted(t *testing.T) {
 		{"a reciprocal is to be taken again", []string{"-bearing", "100.5°C"}, "on 226°C the reading is doubtful and was left out: take it again", "The card: swing again"},
 		{"a reciprocal alone", []string{"-bearing", "100.5°C", "-log", "none"}, "The card: not judged", "checks differ"},
 		{"a rose without annual change", []string{"-rose", "5°44'W 2020"}, "The card: not judged\n  the uncertainty of the variation is unknown", "standard uncertainty ±"},
-		{"a figure in place of a legend", []string{"-rose", "5°49′W ±0°15′"}, "Variation                      5°49′W", "14 years"},
+		{"a figure instead of a legend", []string{"-rose", "5°49′W ±0°15′"}, "Variation                      5°49′W", "14 years"},
 		{"a time an hour slow", []string{"-time", "2026-07-02T17:20:00Z"}, "the time is 1 hour slow", "The card: swing again"},
 		{"an amplitude", []string{"-by", "amplitude", "-time", "2026-07-02T20:20:00Z", "-position", "46°52.8′N 019°24.5′W", "-event", "set", "-heading", "226", "-bearing", "308", "-rose", "5°49′W ±0°15′"}, "Amplitude             W 34.8° N", "on the visible"},
 		{"a star", []string{"-by", "body", "-body", "altair", "-time", "2026-07-02T23:20:00Z", "-position", "46°52.8′N 019°24.5′W", "-heading", "226", "-bearing", "123.5", "-rose", "5°49′W ±0°15′"}, "Compass checked against Altair", "The Sun by"},

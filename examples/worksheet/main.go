@@ -50,7 +50,7 @@ the chart as chart.svg (A3), the paper as paper.json, and if answers are marked,
 and results.html. In marks.csv, cells that a spreadsheet would read as formulas (= + - @,
 tab, carriage return) get an apostrophe before them.
 
--problems reads a paper of your own in place of a made one: JSON in the form of paper.json.
+-problems reads a paper of your own instead of a made one: JSON in the form of paper.json.
 
 -answers reads the answers of a class: CSV, with a first line that names the columns.
 Further figures of the working may have columns of their own, by their names; the marks

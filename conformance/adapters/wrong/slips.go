@@ -18,7 +18,7 @@ var slips = map[string]func(map[string]conformance.Operation){
 		}
 	},
 
-	// The table entered with the magnetic heading in place of the compass heading.
+	// The table entered with the magnetic heading instead of the compass heading.
 	"deviation-on-the-wrong-heading": func(o map[string]conformance.Operation) {
 		o["deviation.lookup"] = changed(o["deviation.lookup"], func(given map[string]any) {
 			given["by"] = map[any]string{"compass": "magnetic", "magnetic": "compass"}[given["by"]]
