@@ -36,7 +36,7 @@ var sameTable = map[string]string{
 	"other rows' order":      "compass,deviation\n315,1°30′E\n270,1.5\n225,W1\n180,0\n135,2½°W\n090,-1.5\n045,3°30′E\n000,2°E\n",
 	"a closing row":          strings.Join(csvTable, "\n") + "\n360,2°E\n",
 	"a closing row, decimal": strings.Join(csvTable, "\n") + "\n360.0°C,2.0\n",
-	"360 instead of 000":    "compass,deviation\n045,3°30′E\n090,-1.5\n135,2½°W\n180,0\n225,W1\n270,1.5\n315,1°30′E\n360,2°E\n",
+	"360 instead of 000":     "compass,deviation\n045,3°30′E\n090,-1.5\n135,2½°W\n180,0\n225,W1\n270,1.5\n315,1°30′E\n360,2°E\n",
 	"points":                 "compass,deviation\nN,2°E\nNE,3°30′E\nE,-1.5\nSE,2½°W\nS,0\nSW,W1\nW,1.5\nNW,1°30′E\n",
 	"an empty column":        "compass,deviation,uncertainty\n000,2°E,\n045,3°30′E,\n090,-1.5,\n135,2½°W,\n180,0,\n225,W1,\n270,1.5,\n315,1°30′E,\n",
 	"JSON": `[{"compass": "000", "deviation": "2°E"}, {"compass": "045", "deviation": "3°30′E"},

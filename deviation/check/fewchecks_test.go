@@ -29,3 +29,20 @@ func TestOneCheckAstrayDoesNotHideTheChange(t *testing.T) {
 		t.Errorf("%v, changed by %+v, left out %+v", r.Verdict, r.Change, r.Differences)
 	}
 }
+
+// A check on 100° that is 8° off says nothing of north and south. Two such checks do not say that
+// the deviation changed by 48° on north.
+func TestChecksOnOneHeadingShowNoChangeOnAnother(t *testing.T) {
+	var checks []check.Check
+	for i := range 6 {
+		d := deviation.East(8 * devtest.Deg).WithUncertainty(devtest.Sigma(devtest.Deg / 2))
+		checks = append(checks, check.Check{Heading: angle.CompassFrom(angle.Angle(96+i) * devtest.Deg), Deviation: d})
+		r, err := check.ReviewCard(deviation.None(), checks)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c := r.Change; c.C != 0 || c.A.Abs() > 9*devtest.Deg || c.B.Abs() > 9*devtest.Deg || i == 0 && c != (deviation.Coefficients{}) {
+			t.Errorf("%d checks: changed by %+v", len(checks), c)
+		}
+	}
+}
