@@ -31,8 +31,10 @@ type Curve struct {
 	gaps     []harmonic.Sector // that no observation of the fit is in
 }
 
-// errNoCurve refuses a curve that is nil or zero.
-var errNoCurve = &Error{Kind: NoCurve, Reason: "there is no curve; give that of a fit or of coefficients"}
+// errNoCurve is the error of a curve that is nil or zero.
+func errNoCurve() error {
+	return &Error{Kind: NoCurve, Row: -1, Reason: "there is no curve; give that of a fit or of coefficients"}
+}
 
 // curveStep is the step in which a curve is searched for its extremes and turns.
 const curveStep = angle.Degree / 4
@@ -51,7 +53,7 @@ const curveStep = angle.Degree / 4
 // deviation exceeds 90°.
 func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, unobserved [][2]angle.Angle) (*Curve, error) {
 	if n := len(coefficients); n%2 == 0 || n > maxCoefficients {
-		return nil, &Error{Kind: NoCurve, By: kind, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}
+		return nil, &Error{Kind: NoCurve, By: kind, Row: -1, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}
 	}
 	c, err := newCurve(kind, harmonic.FromAngles(coefficients...))
 	if err != nil {
@@ -59,13 +61,13 @@ func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, 
 	}
 	if variance != nil {
 		if n := len(variance); n%2 == 0 || n > maxVariance {
-			return nil, &Error{Kind: NoCurve, By: kind, Reason: fmt.Sprintf("its variance has %d figures; give an odd number up to %d", n, maxVariance)}
+			return nil, &Error{Kind: NoCurve, By: kind, Row: -1, Reason: fmt.Sprintf("its variance has %d figures; give an odd number up to %d", n, maxVariance)}
 		}
 		units := make([]float64, len(variance))
 		for i, v := range variance {
 			units[i] = v * float64(angle.Degree) * float64(angle.Degree)
 			if math.IsNaN(units[i]) || math.IsInf(units[i], 0) {
-				return nil, &Error{Kind: NoCurve, By: kind, Reason: fmt.Sprintf("its variance has the figure %v; give finite figures", v)}
+				return nil, &Error{Kind: NoCurve, By: kind, Row: -1, Reason: fmt.Sprintf("its variance has the figure %v; give finite figures", v)}
 			}
 		}
 		c.variance, c.stated = harmonic.From(units), true
@@ -79,7 +81,7 @@ func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, 
 // newCurve makes a curve of a function of the heading, in units of Angle.
 func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 	if by != ByCompass && by != ByMagnetic {
-		return nil, &Error{Kind: NoCurve, By: by, Reason: fmt.Sprintf("%q is not a kind of heading; give deviation.ByCompass or deviation.ByMagnetic", by)}
+		return nil, &Error{Kind: NoCurve, By: by, Row: -1, Reason: fmt.Sprintf("%q is not a kind of heading; give deviation.ByCompass or deviation.ByMagnetic", by)}
 	}
 	c := &Curve{by: by, sign: 1, function: h, slope: h.Slope()}
 	if by == ByMagnetic {
@@ -91,7 +93,7 @@ func newCurve(by HeadingKind, h harmonic.Series) (*Curve, error) {
 		for z := angle.Angle(0); z < angle.Turn; z += curveStep {
 			d := h.At(z.SinCos())
 			if !(math.Abs(d) <= float64(MaxDeviation)) {
-				return nil, &Error{Kind: CurveTooLarge, By: by, Heading: z, Reason: fmt.Sprintf("on %s the deviation is %.1f°; a compass has at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
+				return nil, &Error{Kind: CurveTooLarge, By: by, Heading: z, Row: -1, Reason: fmt.Sprintf("on %s the deviation is %.1f°; a compass has at most 90°", say.Heading(by, z), d/float64(angle.Degree))}
 			}
 			c.most = max(c.most, math.Abs(d))
 		}
@@ -175,7 +177,7 @@ func (c *Curve) Harmonic(k int) (sine, cosine angle.Angle) {
 // an answer; one by magnetic heading may return an [*AmbiguousHeadingError].
 func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
 	if c.isNone() {
-		return Deviation{}, errNoCurve
+		return Deviation{}, errNoCurve()
 	}
 	if c.by == ByCompass {
 		return c.at(heading.FromNorth()), nil
@@ -187,7 +189,7 @@ func (c *Curve) OnCompass(heading angle.Compass) (Deviation, error) {
 // always has an answer; one by compass may return an [*AmbiguousHeadingError].
 func (c *Curve) OnMagnetic(heading angle.Magnetic) (Deviation, error) {
 	if c.isNone() {
-		return Deviation{}, errNoCurve
+		return Deviation{}, errNoCurve()
 	}
 	if c.by == ByMagnetic {
 		return c.at(heading.FromNorth()), nil

@@ -67,7 +67,7 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	if data.By == nil {
-		return &Error{Kind: NoCurve, Reason: "by is missing; give compass or magnetic, the heading by which the curve is kept"}
+		return &Error{Kind: NoCurve, Row: -1, Reason: "by is missing; give compass or magnetic, the heading by which the curve is kept"}
 	}
 	read, err := newCurve(*data.By, function)
 	if err != nil {
@@ -111,13 +111,13 @@ func arcseconds(h *harmonic.Series, power int) []json.Number {
 // fromArcseconds is the inverse of arcseconds.
 func fromArcseconds(what string, list []json.Number, power, most int) (harmonic.Series, error) {
 	if len(list)%2 == 0 || len(list) > most {
-		return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%d figures of its %s; give an odd number up to %d", len(list), what, most)}
+		return harmonic.Series{}, &Error{Kind: NoCurve, Row: -1, Reason: fmt.Sprintf("%d figures of its %s; give an odd number up to %d", len(list), what, most)}
 	}
 	units := make([]float64, len(list))
 	for i, n := range list {
 		var err error
 		if units[i], err = strconv.ParseFloat(shifted(n.String(), power*unitExponent), 64); err != nil {
-			return harmonic.Series{}, &Error{Kind: NoCurve, Reason: fmt.Sprintf("%[2]s″ is too large for its %[1]s", what, n)}
+			return harmonic.Series{}, &Error{Kind: NoCurve, Row: -1, Reason: fmt.Sprintf("%[2]s″ is too large for its %[1]s", what, n)}
 		}
 	}
 	return harmonic.From(units), nil

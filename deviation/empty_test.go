@@ -83,7 +83,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 	fields = append(fields, err)
 
 	for i, err := range curves {
-		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoCurve {
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoCurve || e.Row != -1 {
 			t.Errorf("curve %d: %v", i, err)
 		}
 	}
@@ -93,7 +93,7 @@ func TestWhatIsNilOrZeroErrs(t *testing.T) {
 		}
 	}
 	for i, err := range tables {
-		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoRows {
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoRows || e.Row != -1 {
 			t.Errorf("table %d: %v", i, err)
 		}
 	}

@@ -81,7 +81,7 @@ func (k ExactCoefficients) OnCompass(heading angle.Compass) (Deviation, error) {
 
 // pointless returns the error of a heading on which the compass does not point.
 func (k ExactCoefficients) pointless(by HeadingKind, heading angle.Angle) error {
-	return &Error{Kind: NoSteadyHeading, By: by, Heading: heading, Reason: fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", say.Heading(by, heading))}
+	return &Error{Kind: NoSteadyHeading, By: by, Heading: heading, Row: -1, Reason: fmt.Sprintf("on %s the coefficients leave the compass no steady direction within 90° of magnetic north", say.Heading(by, heading))}
 }
 
 // String prints the coefficients to four decimals.
@@ -116,7 +116,8 @@ func (k ExactCoefficients) Approximate() (Coefficients, error) {
 // Exact returns the exact coefficients that fit the curve of the approximate ones best. It uses
 // least squares on compass headings all round the circle, since the second formula of
 // [ExactCoefficients] is linear. Exact coefficients describe the forces on the compass; those of A
-// to E do so only for small deviations. If a deviation exceeds 90°, it returns an [*Error].
+// to E do so only for small deviations. If a deviation exceeds 90°, or is 90° on every heading, it
+// returns an [*Error].
 //
 // To the second order, for A and E zero, they are
 //
@@ -142,6 +143,11 @@ func (k Coefficients) Exact() (ExactCoefficients, error) {
 		}
 	}
 	b := solveNormal(&normal)
+	for _, x := range b {
+		if math.IsNaN(x) || math.IsInf(x, 0) { // a constant 90°: no force is along the compass
+			return ExactCoefficients{}, &Error{Kind: NoSteadyHeading, By: ByCompass, Row: -1, Reason: fmt.Sprintf("no forces give a deviation of %v on every heading; give a smaller A", k.A)}
+		}
+	}
 	return ExactCoefficients{b[0], b[1], b[2], b[3], b[4]}, nil
 }
 

@@ -99,6 +99,22 @@ func TestACompassThatCannotPointErrs(t *testing.T) {
 
 // Where the ship's force outdoes the earth's, the second formula has roots that
 // no needle takes: they lie where the force along the needle is against it.
+// No forces turn a compass by 90° on every heading: A is then infinite.
+func TestExactCoefficientsOfAConstant90DegreesAreRefused(t *testing.T) {
+	for _, a := range []angle.Angle{90 * devtest.Deg, -90 * devtest.Deg} {
+		k, err := deviation.Coefficients{A: a}.Exact()
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoSteadyHeading || e.Row != -1 || k != (deviation.ExactCoefficients{}) {
+			t.Errorf("A %v: %v, %v", a, k, err)
+		}
+	}
+	for _, a := range []angle.Angle{89 * devtest.Deg, -89*devtest.Deg - 59*devtest.Minute} {
+		k, err := deviation.Coefficients{A: a}.Exact()
+		if err != nil || math.Abs(k.A/a.Tan()-1) > 1e-9 { // floating point
+			t.Errorf("A %v: %v, %v, want A %v", a, k, err, a.Tan())
+		}
+	}
+}
+
 func TestACompassThatCannotPointErrsBothWays(t *testing.T) {
 	for _, k := range []deviation.ExactCoefficients{{B: 1.2}, {C: -1.2}, {B: 1.05, D: 0.1}, {A: 0.4, B: 1.1}, {A: -0.4, C: 1.1}, {B: 1.05, E: 0.3}, {C: -1.1, D: -0.3, E: -0.2}} {
 		for a := angle.Angle(0); a < angle.Turn; a += devtest.Deg {

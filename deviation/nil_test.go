@@ -54,3 +54,17 @@ func TestNilReaderOrWriterIsAnError(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A method of a swing that is nil, or a nil pointer, is refused.
+func TestNilMethodIsRefused(t *testing.T) {
+	for _, m := range []swing.Method{nil, (*swing.Transit)(nil), (*swing.DistantObject)(nil), (*swing.SunAzimuths)(nil), (*swing.TrueHeadings)(nil), (*swing.ShoreCompass)(nil), (*swing.SecondCompass)(nil), (*swing.StatedDeviations)(nil)} {
+		s, err := swing.Reduce(make([]swing.Reading, 8), m)
+		if e, ok := errors.AsType[*swing.Error](err); !ok || e.Kind != swing.BadReading || e.Index != -1 || s != nil {
+			t.Errorf("%T: %v, %v", m, s, err)
+		}
+		s, err = swing.ReadSwing(strings.NewReader("heading,bearing\n000,000\n"), m)
+		if _, ok := errors.AsType[*record.Error](err); !ok || s != nil {
+			t.Errorf("%T: %v, %v", m, s, err)
+		}
+	}
+}

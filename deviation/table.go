@@ -264,7 +264,7 @@ func (t *Table) checkSmooth(heading angle.Angle, d Deviation) (Deviation, error)
 
 // errNoRows is the error of a table without rows.
 func errNoRows(by HeadingKind) error {
-	return &Error{Kind: NoRows, By: by, Reason: "there are no rows; give at least 8 headings round the circle"}
+	return &Error{Kind: NoRows, By: by, Row: -1, Reason: "there are no rows; give at least 8 headings round the circle"}
 }
 
 // at returns the deviation on a heading of the table's own kind.

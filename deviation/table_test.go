@@ -42,7 +42,7 @@ func TestRowsThatMakeNoTable(t *testing.T) {
 		row     int
 		want    string
 	}{
-		{"none", nil, deviation.NoRows, 0, 0, "at least 8 headings"},
+		{"none", nil, deviation.NoRows, 0, -1, "at least 8 headings"},
 		{"one", devtest.Every15(devtest.Usual)[:1], deviation.GapTooWide, 0, 0, "360°00′"},
 		{"two", devtest.Every15(devtest.Usual)[:2], deviation.GapTooWide, 15 * devtest.Deg, 1, "345°00′"},
 		{"the same twice, alone", []deviation.Row[angle.Compass]{devtest.RowOf(10, 1), devtest.RowOf(370, 2)}, deviation.DuplicateHeading, 10 * devtest.Deg, 1, "1°00′E and 2°00′E"},

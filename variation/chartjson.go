@@ -109,7 +109,7 @@ func (row chartRoseRow) read(n int) (ChartRose, error) {
 		return r, nil
 	}
 	var err error
-	if r.Rose, err = ParseLegendIn(cmp.Or(row.Language, English), row.Legend); err != nil {
+	if r.Rose, err = ParseLegendIn(row.Legend, cmp.Or(row.Language, English)); err != nil {
 		return r, chartError(name, err, "%v", err)
 	}
 	return r, nil

@@ -32,7 +32,7 @@ const (
 // between two figures is a decimal comma. A decimal point is read too. Accents may be left out.
 // Words of other languages are refused. For an unknown language, as for any other legend, it
 // returns an [*Error].
-func ParseLegendIn(language Language, text string) (Rose, error) {
+func ParseLegendIn(text string, language Language) (Rose, error) {
 	if language == English {
 		return ParseLegend(text)
 	}

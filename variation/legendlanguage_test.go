@@ -47,7 +47,7 @@ var legendsIn = []struct {
 
 func TestLegendsInLanguages(t *testing.T) {
 	for _, c := range legendsIn {
-		got, err := variation.ParseLegendIn(c.language, c.text)
+		got, err := variation.ParseLegendIn(c.text, c.language)
 		if c.english == "" {
 			if _, ok := errors.AsType[*variation.Error](err); !ok {
 				t.Errorf("%s: %q: %v, %v; want an error", c.language, c.text, got, err)
@@ -90,7 +90,7 @@ func TestIllegalLegendsInLanguages(t *testing.T) {
 	} {
 		before, after, _ := strings.Cut(c.text, "|")
 		text := before + after
-		r, err := variation.ParseLegendIn(c.language, text)
+		r, err := variation.ParseLegendIn(text, c.language)
 		e, ok := errors.AsType[*variation.Error](err)
 		if !ok || r != (variation.Rose{}) {
 			t.Errorf("%s: %q: %v, %v; want an error", c.language, text, r, err)
@@ -119,7 +119,7 @@ func TestLegendMeansTheSameInEveryLanguage(t *testing.T) {
 			for _, english := range []string{r.String(), r.LegendInWords()} {
 				text := in.Replace(english)
 				for _, text := range []string{text, strings.ToUpper(text), strings.ToLower(text)} {
-					if back, err := variation.ParseLegendIn(language, text); err != nil || back != r {
+					if back, err := variation.ParseLegendIn(text, language); err != nil || back != r {
 						t.Fatalf("%s: %q reads as %+v, %v\nwant %+v", language, text, back, err, r)
 					}
 				}
@@ -135,15 +135,15 @@ func TestEnglishLegendsAreReadAsBefore(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got, err := variation.ParseLegendIn(variation.English, c.text); err != nil || got != want {
+		if got, err := variation.ParseLegendIn(c.text, variation.English); err != nil || got != want {
 			t.Errorf("%q: %v, %v; want %v", c.text, got, err, want)
 		}
 		for language := range inLanguage {
 			// A legend that a language reads is never another rose there.
-			if got, err := variation.ParseLegendIn(language, c.text); err == nil && got != want {
+			if got, err := variation.ParseLegendIn(c.text, language); err == nil && got != want {
 				t.Errorf("%s: %q: %v, want %v", language, c.text, got, want)
 			}
-			if got, err := variation.ParseLegendIn(language, want.String()); err != nil && !strings.Contains(want.String(), "no annual") && !strings.Contains(want.String(), "points") || err == nil && got != want {
+			if got, err := variation.ParseLegendIn(want.String(), language); err != nil && !strings.Contains(want.String(), "no annual") && !strings.Contains(want.String(), "points") || err == nil && got != want {
 				t.Errorf("%s: %q: %v, %v; want %v", language, want, got, err, want)
 			}
 		}
@@ -176,7 +176,7 @@ func FuzzParseLegendIn(f *testing.F) {
 	}
 	f.Add("fr", "l'\u0301\xff,9 d’")
 	f.Fuzz(func(t *testing.T, language, text string) {
-		r, err := variation.ParseLegendIn(variation.Language(language), text)
+		r, err := variation.ParseLegendIn(text, variation.Language(language))
 		if err != nil {
 			e, ok := errors.AsType[*variation.Error](err)
 			if !ok || e.Input != text || e.Offset < 0 || e.Offset > len(text) || e.Kind == "" || e.Reason == "" || r != (variation.Rose{}) {

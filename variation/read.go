@@ -28,7 +28,7 @@ func ReadChart(name string, r io.Reader) (*Chart, error) {
 		if err != nil {
 			return nil, row.Fault("position", err)
 		}
-		rose, err := ParseLegendIn(cmp.Or(Language(row.Text("language")), English), row.Text("legend"))
+		rose, err := ParseLegendIn(row.Text("legend"), cmp.Or(Language(row.Text("language")), English))
 		if err != nil {
 			return nil, row.Fault("legend", err)
 		}

@@ -29,9 +29,10 @@ type Correction struct {
 
 // Adds returns what a correction adds to the coefficients, and to the heeling coefficient.
 //
-// If the way is not one of the corrector's, it returns an [*angle.ParseError]. If the amount or
-// the slew is out of bounds, it returns an [*angle.RangeError]. A Flinders bar without dip does
-// nothing; it returns a [*FieldError].
+// If the corrector is unknown, or the way is not one of its two, it returns an [*angle.ParseError].
+// If the amount, the slew or the dip of a Flinders bar is out of bounds, it returns an
+// [*angle.RangeError]. At a dip of zero a Flinders bar does nothing, and Adds returns a
+// [*FieldError].
 func (c Correction) Adds() (deviation.Coefficients, Heeling, error) {
 	var k deviation.Coefficients
 	if err := c.check(); err != nil {
@@ -76,7 +77,7 @@ func (c Correction) check() error {
 	case c.Corrector == FlindersBar && c.Dip == 0:
 		return &FieldError{Reason: "the dip is 0°, where nothing is induced in a Flinders bar; give the dip of the place"}
 	case c.Corrector == FlindersBar && c.Dip.Abs() >= 90*angle.Degree:
-		return &FieldError{Reason: fmt.Sprintf("the dip is %v; give less than 90° up or down", c.Dip)}
+		return &angle.RangeError{What: "dip in degrees", Value: c.Dip.Degrees(), Accepted: "less than 90 up or down"}
 	}
 	return nil
 }

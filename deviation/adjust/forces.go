@@ -42,7 +42,7 @@ type Forces struct {
 	InducedStarboard   float64 `json:"inducedStarboard"`            // f/λ, force to starboard for a unit of Z
 }
 
-// A FieldError reports a field of the earth, or a figure, from which there is no answer.
+// A FieldError reports a field of the earth from which there is no answer.
 type FieldError struct {
 	Reason string
 	Err    error // the field's own error, if it has one

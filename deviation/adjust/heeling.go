@@ -22,20 +22,23 @@ type Heeling float64
 //
 // where D is the exact coefficient, μ and λ are the mean vertical and horizontal force at the
 // compass as parts of the earth's, and θ is the dip (Archibald Smith's formula; cited from memory).
-// If λ or μ is not above zero, or the dip is 90° or more, it returns a [*FieldError].
+// If λ or μ is not above zero and finite, if D is not from −1 to 1, or if the dip is 90° or more, it
+// returns an [*angle.RangeError].
 func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	s, c := dip.SinCos()
 	switch {
-	case !(lambda > 0) || !(mu > 0) || math.IsInf(lambda, 0) || math.IsInf(mu, 0):
-		return 0, &FieldError{Reason: fmt.Sprintf("μ is %v and λ is %v; both must be above 0, near 1", mu, lambda)}
-	case math.IsNaN(d) || math.Abs(d) > 1:
-		return 0, &FieldError{Reason: fmt.Sprintf("the exact coefficient D is %v; give −1 to 1", d)}
+	case !(lambda > 0) || math.IsInf(lambda, 0):
+		return 0, &angle.RangeError{What: "λ", Value: lambda, Accepted: "a figure above 0, near 1: the mean horizontal force at the compass, as a part of the earth's"}
+	case !(mu > 0) || math.IsInf(mu, 0):
+		return 0, &angle.RangeError{What: "μ", Value: mu, Accepted: "a figure above 0, near 1: the mean vertical force at the compass, as a part of the earth's"}
+	case !(math.Abs(d) <= 1):
+		return 0, &angle.RangeError{What: "exact coefficient D", Value: d, Accepted: "−1 to 1"}
 	case dip.Abs() >= 90*angle.Degree || c < 1e-6:
-		return 0, &FieldError{Reason: fmt.Sprintf("the dip is %v; give less than 90°", dip)}
+		return 0, &angle.RangeError{What: "dip in degrees", Value: dip.Degrees(), Accepted: "less than 90 up or down"}
 	}
 	j := (d + mu/lambda - 1) * s / c
 	if !(math.Abs(j) <= mostHeeling) {
-		return 0, &FieldError{Reason: fmt.Sprintf("the heeling coefficient is %v with D %v, μ %v, λ %v and dip %v; it must be at most %v degrees for each degree of heel", j, d, mu, lambda, dip, mostHeeling)}
+		return 0, &angle.RangeError{What: "heeling coefficient", Value: j, Accepted: fmt.Sprintf("at most %d degrees for each degree of heel; look at D, μ, λ and the dip", mostHeeling)}
 	}
 	return Heeling(j), nil
 }
@@ -46,18 +49,18 @@ const mostHeeling = 90
 
 // HeelingFrom returns the heeling coefficient from what a heel added to the deviation on one
 // compass heading. Near east and west heel adds almost nothing. If the heading is within 30° of
-// them, or the heel is not from 1° to 45°, it returns a [*FieldError]. If the side is invalid, it
-// returns an [*angle.ParseError].
+// them, or the heel is not from 1° to 45°, it returns an [*angle.RangeError]. If the side is invalid,
+// it returns an [*angle.ParseError].
 func HeelingFrom(added deviation.Deviation, on angle.Compass, heel angle.Angle, high angle.Side) (Heeling, error) {
 	if err := checkSide(high); err != nil {
 		return 0, err
 	}
 	_, c := on.FromNorth().SinCos()
 	if math.Abs(c) < 0.5 {
-		return 0, &FieldError{Reason: fmt.Sprintf("the heading is %v; give one within 60° of north or south, where heel acts", on)}
+		return 0, &angle.RangeError{What: "heading of a heel in degrees", Value: on.Degrees(), Accepted: "one within 60 of north or south, where heel acts"}
 	}
 	if heel < angle.Degree || heel > 45*angle.Degree {
-		return 0, &FieldError{Reason: fmt.Sprintf("the heel is %v; give 1° to 45°", heel)}
+		return 0, &angle.RangeError{What: "heel in degrees", Value: heel.Degrees(), Accepted: "1 to 45"}
 	}
 	return Heeling(added.Angle().Degrees() / (heel.Degrees() * c * toEast(high))), nil
 }

@@ -97,7 +97,7 @@ func TestWhatTellsNoHeelingCoefficient(t *testing.T) {
 		{0, 1, 1, 90 * devtest.Deg}, {0, 1, 1, -90 * devtest.Deg}, {0, 1, 1, 120 * devtest.Deg}, {0, 1, 1, 300 * devtest.Deg}, {0, 1, 1, 90*devtest.Deg - 1},
 	} {
 		j, err := adjust.NewHeeling(bad.d, bad.mu, bad.lambda, bad.dip)
-		if _, ok := errors.AsType[*adjust.FieldError](err); !ok || j != 0 {
+		if _, ok := errors.AsType[*angle.RangeError](err); !ok || j != 0 {
 			t.Errorf("%v: %v, %v", bad, j, err)
 		}
 	}
@@ -106,7 +106,7 @@ func TestWhatTellsNoHeelingCoefficient(t *testing.T) {
 		heel angle.Angle
 	}{{90, 10 * devtest.Deg}, {270, 10 * devtest.Deg}, {61, 10 * devtest.Deg}, {119, 10 * devtest.Deg}, {241, 10 * devtest.Deg}, {299, 10 * devtest.Deg}, {0, 0}, {0, devtest.Deg - 1}, {0, -10 * devtest.Deg}, {0, 45*devtest.Deg + 1}} {
 		j, err := adjust.HeelingFrom(deviation.East(devtest.Deg), angle.CompassFrom(devtest.Degrees(bad.on)), bad.heel, angle.Port)
-		if _, ok := errors.AsType[*adjust.FieldError](err); !ok || j != 0 {
+		if _, ok := errors.AsType[*angle.RangeError](err); !ok || j != 0 {
 			t.Errorf("%v: %v, %v", bad, j, err)
 		}
 	}

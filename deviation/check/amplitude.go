@@ -152,7 +152,7 @@ func (r Reading) amplitudeUncertainty(p angle.Position, direction angle.True, ho
 	degrees := slope * math.Hypot(altitude.Degrees(), cos*miles/60)
 	u := harmonic.Sigma(min(180, degrees) * float64(angle.Degree))
 	step := uncertaintyStep(u).Because("amplitude-altitude-uncertainty", "centre on the horizon to ±%.0f′ (assumed)", altitude.Degrees()*60)
-	if r.PositionUncertainty == 0 {
+	if r.PositionUncertaintyMiles == 0 {
 		return step.Because("amplitude-latitude-assumed", "latitude ±%.3g′ (assumed)", miles), u, nil
 	}
 	return step.Because("amplitude-latitude-uncertainty", "latitude ±%.3g′", miles), u, nil

@@ -137,7 +137,7 @@ func TestCheckByBodyRefuses(t *testing.T) {
 		"no bearing":        {without(func(r *check.Reading) { r.Bearing = nil }), star("Acrux"), "Acrux"},
 		"no variation":      {without(func(r *check.Reading) { r.Variation = nil }), star("Sirius"), "no source of variation"},
 		"time uncertainty":  {without(func(r *check.Reading) { r.TimeUncertainty = -1 }), star("Sirius"), "uncertainty of the time"},
-		"position unknown":  {without(func(r *check.Reading) { r.PositionUncertainty = math.NaN() }), star("Sirius"), "uncertainty of the position"},
+		"position unknown":  {without(func(r *check.Reading) { r.PositionUncertaintyMiles = math.NaN() }), star("Sirius"), "uncertainty of the position"},
 		"smallest integers": {good, sky.Body{Name: "Mars", Declination: math.MinInt64, GreenwichHourAngle: math.MinInt64, HorizontalParallax: math.MinInt64}, "declination"},
 	} {
 		_, err := c.r.AgainstBody(c.b, p)
@@ -206,7 +206,7 @@ func TestUncertaintyOfStarCheck(t *testing.T) {
 		"Sirius": angle.MustParsePosition("47°00′N 019°10′W"), "Polaris": angle.MustParsePosition("30°00′N 019°10′W"), "Achernar": angle.MustParsePosition("10°00′S 075°00′W"),
 	} {
 		r := bodyReading(at, "000")
-		r.TimeUncertainty, r.PositionUncertainty = time.Minute, 10
+		r.TimeUncertainty, r.PositionUncertaintyMiles = time.Minute, 10
 		body := angle.Must(sky.Star(star, at))
 		sight := body.From(p)
 		c, err := r.AgainstBody(body, p)

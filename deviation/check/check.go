@@ -86,10 +86,10 @@ type Reading struct {
 	// a body. If zero, 5 seconds are assumed, and the working says so.
 	TimeUncertainty time.Duration
 
-	// PositionUncertainty is that of the position, in nautical miles each way, one
-	// standard deviation. It counts in a bearing of a body. If zero, 1 nautical mile is
-	// assumed, and the working says so.
-	PositionUncertainty float64
+	// PositionUncertaintyMiles is that of the position, one standard deviation north-south and
+	// east-west, in nautical miles. It counts in a bearing of a body. If zero, 1 nautical mile
+	// is assumed, and the working says so.
+	PositionUncertaintyMiles float64
 
 	// Variation is the source of the variation: a chart's roses, one rose, a field model, or a
 	// known [variation.Variation]. It is asked for the variation at the time of the reading. If it

@@ -220,19 +220,19 @@ func TestUncertaintyOfASunCheck(t *testing.T) {
 		return s.Degrees()
 	}
 	assumed := known(r)
-	r.TimeUncertainty, r.PositionUncertainty = 5*time.Second, 1 // what is assumed
+	r.TimeUncertainty, r.PositionUncertaintyMiles = 5*time.Second, 1 // what is assumed
 	if stated := known(r); stated != assumed {
 		t.Errorf("±%v° with 5 s and 1 M stated, ±%v° with them assumed", stated, assumed)
 	}
-	r.PositionUncertainty = 0
+	r.PositionUncertaintyMiles = 0
 	r.TimeUncertainty = time.Minute
 	minute := known(r)
-	r.TimeUncertainty, r.PositionUncertainty = 0, 30
+	r.TimeUncertainty, r.PositionUncertaintyMiles = 0, 30
 	far := known(r)
 	if assumed < 0.6 || minute < assumed+0.05 || far < minute {
 		t.Errorf("assumed ±%.2f°, time to a minute ±%.2f°, position to 30 M ±%.2f°", assumed, minute, far)
 	}
-	for _, bad := range []check.Reading{{TimeUncertainty: -time.Second}, {PositionUncertainty: -1}} {
+	for _, bad := range []check.Reading{{TimeUncertainty: -time.Second}, {PositionUncertaintyMiles: -1}} {
 		bad.Time, bad.Heading, bad.Bearing, bad.Variation = r.Time, r.Heading, r.Bearing, r.Variation
 		if _, err := bad.AgainstSun(devtest.Place); err == nil {
 			t.Errorf("%+v is accepted", bad)

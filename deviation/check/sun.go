@@ -60,7 +60,7 @@ const assumedTilt = angle.Degree / 2
 // uncertainties returns those of the time and the position in nautical miles, assumed if they are
 // not stated.
 func (r Reading) uncertainties() (t time.Duration, miles float64, err error) {
-	t, miles = r.TimeUncertainty, r.PositionUncertainty
+	t, miles = r.TimeUncertainty, r.PositionUncertaintyMiles
 	switch {
 	case t < 0 || t > time.Hour:
 		return 0, 0, &angle.RangeError{What: "uncertainty of the time", Value: t.Seconds(), Accepted: "0 to 3600 seconds"}
@@ -115,7 +115,7 @@ func (r Reading) bodyUncertainty(sight sky.Sight) (working.Step, angle.Uncertain
 	} else {
 		step = step.Because("bearing-time-uncertainty", "time ±%v", t)
 	}
-	if r.PositionUncertainty == 0 {
+	if r.PositionUncertaintyMiles == 0 {
 		step = step.Because("bearing-position-assumed", "position ±%.3g M (assumed)", miles)
 	} else {
 		step = step.Because("bearing-position-uncertainty", "position ±%.3g M", miles)

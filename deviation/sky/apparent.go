@@ -12,17 +12,17 @@ type Atmosphere struct {
 	density float64 // relative to the standard, less 1
 }
 
-// AtmosphereOf returns the atmosphere for a pressure and a temperature at the observer. If the
-// pressure is not from 0 to 1200 hectopascals (millibars), it returns an [*angle.RangeError]. It
-// also does if the temperature is not from −100 to 100 degrees Celsius.
-func AtmosphereOf(pressure, temperature float64) (Atmosphere, error) {
-	if !(pressure >= 0 && pressure <= 1200) {
-		return Atmosphere{}, &angle.RangeError{What: "pressure", Value: pressure, Accepted: "0 to 1200 hectopascals"}
+// NewAtmosphere returns the atmosphere for a pressure in hectopascals (millibars) and a temperature
+// in degrees Celsius, both at the observer. If the pressure is not from 0 to 1200, or the
+// temperature is not from −100 to 100, it returns an [*angle.RangeError].
+func NewAtmosphere(hectopascals, celsius float64) (Atmosphere, error) {
+	if !(hectopascals >= 0 && hectopascals <= 1200) {
+		return Atmosphere{}, &angle.RangeError{What: "pressure", Value: hectopascals, Accepted: "0 to 1200 hectopascals"}
 	}
-	if !(temperature >= -100 && temperature <= 100) {
-		return Atmosphere{}, &angle.RangeError{What: "temperature", Value: temperature, Accepted: "−100 to 100 degrees Celsius"}
+	if !(celsius >= -100 && celsius <= 100) {
+		return Atmosphere{}, &angle.RangeError{What: "temperature", Value: celsius, Accepted: "−100 to 100 degrees Celsius"}
 	}
-	return Atmosphere{pressure/1010*283/(273+temperature) - 1}, nil
+	return Atmosphere{hectopascals/1010*283/(273+celsius) - 1}, nil
 }
 
 // A Limb is the part of the disc of the Sun or the Moon that is observed.

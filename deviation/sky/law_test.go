@@ -146,7 +146,7 @@ func TestSunOnTheHorizonBearsAsAmplitudeSays(t *testing.T) {
 func TestApparentAltitude(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sight := drawSun(t).From(drawPosition(t))
-		thin := angle.Must(sky.AtmosphereOf(0, 15))
+		thin := angle.Must(sky.NewAtmosphere(0, 15))
 		upper, centre, lower := sight.Apparent(sky.UpperLimb, thin), sight.Apparent(sky.Centre, thin), sight.Apparent(sky.LowerLimb, thin)
 		if upper-centre != sight.Body.SemiDiameter || centre-lower != sight.Body.SemiDiameter {
 			t.Fatalf("limbs at %v, %v, %v", upper, centre, lower)
@@ -158,7 +158,7 @@ func TestApparentAltitude(t *testing.T) {
 		if raised < 0 || raised > 44*minute {
 			t.Fatalf("refraction %v", raised)
 		}
-		standard := angle.Must(sky.AtmosphereOf(1010, 10))
+		standard := angle.Must(sky.NewAtmosphere(1010, 10))
 		if standard != (sky.Atmosphere{}) {
 			t.Fatal("the zero atmosphere is not the standard one")
 		}

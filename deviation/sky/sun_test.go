@@ -166,9 +166,9 @@ func TestNumbersRefused(t *testing.T) {
 		refused("azimuth", err)
 	}
 	for _, x := range []float64{nan, inf, -inf, 5000, -101} {
-		_, err := sky.AtmosphereOf(x, 10)
+		_, err := sky.NewAtmosphere(x, 10)
 		refused("pressure", err)
-		_, err = sky.AtmosphereOf(1010, x)
+		_, err = sky.NewAtmosphere(1010, x)
 		refused("temperature", err)
 	}
 	_, err := sky.AlmanacDip(-1)
@@ -238,7 +238,7 @@ func TestRefraction(t *testing.T) {
 	if up(90*deg) != 90*deg {
 		t.Errorf("in the zenith %v", up(90*deg))
 	}
-	cold := angle.Must(sky.AtmosphereOf(1040, -20))
+	cold := angle.Must(sky.NewAtmosphere(1040, -20))
 	if s := (sky.Sight{Altitude: 5 * deg}); s.Apparent(sky.Centre, cold) <= s.Apparent(sky.Centre, sky.Atmosphere{}) {
 		t.Error("cold air bends less")
 	}

@@ -26,8 +26,8 @@ import (
 // column bearing_by says by which compass a bearing was taken: swung or another; see
 // [BearingCompass]. Errors are a [*record.Error] with the line. It wraps the cause.
 func ReadSwing(r io.Reader, method Method) (*Swing, error) {
-	if method == nil {
-		return nil, &record.Error{Err: errors.New("there is no method; give what the compass was compared with, such as a swing.Transit")}
+	if isNil(method) {
+		return nil, &record.Error{Err: errNoMethod}
 	}
 	columns := record.Columns{Required: []string{"heading"}, Optional: []string{"uncertainty"}}
 	for _, c := range method.columns() {

@@ -3,6 +3,7 @@ package swing
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"slices"
 	"time"
 
@@ -104,7 +105,7 @@ func take[T any](to, from *T) bool {
 
 // A Method is a way to swing the compass. It says what the compass is compared with. The methods
 // are [Transit], [DistantObject], [SunAzimuths], [TrueHeadings], [ShoreCompass], [SecondCompass]
-// and [StatedDeviations].
+// and [StatedDeviations]. If the method is nil, [Reduce] and [ReadSwing] return an error.
 type Method interface {
 	// name names the method in a sentence.
 	name() string
@@ -114,6 +115,15 @@ type Method interface {
 
 	// reduce finds the deviation on each heading.
 	reduce(readings []reading) (reduction, error)
+}
+
+// errNoMethod is the error of a method that is nil, or a nil pointer.
+var errNoMethod = errors.New("there is no method; give what the compass was compared with, such as a swing.Transit")
+
+// isNil reports whether a method is nil, or a nil pointer to one.
+func isNil(method Method) bool {
+	v := reflect.ValueOf(method)
+	return method == nil || v.Kind() == reflect.Pointer && v.IsNil()
 }
 
 // A reduction is the result of a method.
@@ -164,8 +174,8 @@ func (s *Swing) Working() working.Sheet {
 // Reduce finds the deviation on each heading of a swing. Errors are
 // [*Error].
 func Reduce(readings []Reading, method Method) (*Swing, error) {
-	if method == nil {
-		return nil, swingError(errors.New("there is no method; give what the compass was compared with, such as a swing.Transit"))
+	if isNil(method) {
+		return nil, swingError(errNoMethod)
 	}
 	complete, err := complete(readings, method.columns())
 	if err != nil {
