@@ -57,7 +57,7 @@ func (e EastWest) Equal(f EastWest) bool { return e == f }
 
 // String returns the angle with its name, rounded to a tenth of a minute: 4°15.5′W,
 // 4°15′W. It does not show the uncertainty. For both, exactly, see [EastWest.AppendText].
-func (e EastWest) String() string { return e.east.EastWest() }
+func (e EastWest) String() string { return e.east.EastWestString() }
 
 // AppendText appends the exact angle with its name and the uncertainty, if it is known:
 // 4°15′W, 4°15′W ±0°30′.

@@ -26,7 +26,7 @@ func Example() {
 func ExampleAngle() {
 	a := 3*angle.Degree + 50*angle.Minute + 25*angle.Minute
 	fmt.Println(a, a == 4*angle.Degree+15*angle.Minute)
-	fmt.Println(a.Degrees(), a.EastWest(), (-a).EastWest())
+	fmt.Println(a.Degrees(), a.EastWestString(), (-a).EastWestString())
 	fmt.Println(a.Round(angle.Degree/2), a.Round(angle.Degree))
 	// Output:
 	// 4°15′ true
@@ -111,7 +111,7 @@ func ExampleMean() {
 // From one side of the date line to the other it is two degrees, not 358.
 func ExampleLongitude_Sub() {
 	from, to := angle.Must(angle.ParseLongitude("179°E")), angle.Must(angle.ParseLongitude("179°W"))
-	fmt.Println("difference of longitude:", to.Sub(from).EastWest())
+	fmt.Println("difference of longitude:", to.Sub(from).EastWestString())
 	fmt.Println("two degrees on from 179°E:", from.Add(2*angle.Degree))
 	// Output:
 	// difference of longitude: 2°00′E

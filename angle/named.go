@@ -5,9 +5,9 @@ func (a Angle) appendExactEastWest(b []byte) []byte {
 	return append(appendExact(b, magnitude(a), 1), nameOf(a, magnitude(a), eastWest))
 }
 
-// EastWest returns the angle in degrees and minutes with its name, E or W. It is rounded
+// EastWestString returns the angle in degrees and minutes with its name, E or W. It is rounded
 // to a tenth of a minute, and a tenth of zero is left out: 4°15.5′W, 4°15′W.
-func (a Angle) EastWest() string {
+func (a Angle) EastWestString() string {
 	return string(a.appendNamed(nil, eastWest, Minute, 1, tenthsNeeded(a, Minute)))
 }
 

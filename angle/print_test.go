@@ -34,11 +34,11 @@ func TestStrings(t *testing.T) {
 		{angle.Position{}.String(), "00°00.0′N 000°00.0′E"},
 		{place(-33.5, 180).String(), "33°30.0′S 180°00.0′E"},
 		{place(-0.0001, -0.0001).String(), "00°00.0′N 000°00.0′E"},
-		{(-4*deg - 15*minute).EastWest(), "4°15′W"},
-		{(4*deg + 15*minute + 30*second).EastWest(), "4°15.5′E"},
-		{angle.Angle(0).EastWest(), "0°00′E"}, // zero is east
-		{angle.Angle(-1).EastWest(), "0°00′E"},
-		{angle.Angle(math.MinInt64).EastWest(), "2562047°47.3′W"},
+		{(-4*deg - 15*minute).EastWestString(), "4°15′W"},
+		{(4*deg + 15*minute + 30*second).EastWestString(), "4°15.5′E"},
+		{angle.Angle(0).EastWestString(), "0°00′E"}, // zero is east
+		{angle.Angle(-1).EastWestString(), "0°00′E"},
+		{angle.Angle(math.MinInt64).EastWestString(), "2562047°47.3′W"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

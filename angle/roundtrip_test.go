@@ -77,7 +77,7 @@ func TestWhatIsPrintedReadsBack(t *testing.T) {
 		same(quadrantal, d.Round(deg/10), direction, err)
 		same(d.String(), d.Round(deg/10), angle.MustParseTrue(d.String()), nil)
 		same(a.String(), a.Round(minute/10), angle.Must(angle.Parse(a.String())), nil)
-		same(a.EastWest(), a.Round(minute/10), angle.Must(angle.ParseEastWest(a.EastWest())), nil)
+		same(a.EastWestString(), a.Round(minute/10), angle.Must(angle.ParseEastWest(a.EastWestString())), nil)
 	})
 }
 

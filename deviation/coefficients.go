@@ -26,14 +26,6 @@ type Coefficients struct {
 	E angle.Angle `json:"E"`
 }
 
-// At returns the deviation by the formula. The heading is of the kind by which the coefficients
-// were found.
-func (k Coefficients) At(heading angle.Angle) Deviation {
-	h := k.harmonics()
-	s, c := heading.SinCos()
-	return East(harmonic.Round(h.At(s, c)))
-}
-
 // Curve returns the curve of the coefficients over compass or magnetic headings,
 // a [Source]. It returns an [*Error] if a deviation exceeds 90°, or if the kind of heading is
 // invalid.

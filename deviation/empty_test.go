@@ -121,7 +121,7 @@ func TestWhatIsNilOrZeroIsEmpty(t *testing.T) {
 		_, known := f.StandardErrors()
 		_, covariance := f.Covariance(0, 0)
 		_, within := f.Within(0, 0.95)
-		if known || covariance || within || f.Rejected() != nil {
+		if known || covariance || within || f.LeftOut() != nil {
 			t.Errorf("fit %v", f)
 		}
 	}

@@ -217,7 +217,7 @@ func TestApproximateCoefficientsErrorIsSecondOrder(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			off = max(off, math.Abs((d.Angle() - approximate.At(z).Angle()).Minutes()))
+			off = max(off, math.Abs(d.Degrees()-byFormula(approximate, z))*60)
 		}
 		return off
 	}

@@ -26,7 +26,7 @@ func Example() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("variation %s, changing %+.0f′ a year (east positive); H %.0f nT, zone %s\n", d.EastWest(), 60*rates.D(field), field.H(), field.Zone())
+	fmt.Printf("variation %s, changing %+.0f′ a year (east positive); H %.0f nT, zone %s\n", d.EastWestString(), 60*rates.D(field), field.H(), field.Zone())
 	// Output:
 	// variation 5°08.2′W, changing +12′ a year (east positive); H 22203 nT, zone clear
 }
@@ -140,7 +140,7 @@ func ExampleEvaluator_Rows() {
 			if err != nil {
 				return err
 			}
-			fmt.Println(r.Latitude, r.Longitudes[i], d.EastWest())
+			fmt.Println(r.Latitude, r.Longitudes[i], d.EastWestString())
 		}
 		return nil
 	})

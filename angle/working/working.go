@@ -81,7 +81,7 @@ const (
 
 // EastWest returns a step whose value is an angle east or west.
 func EastWest(key, what string, east angle.Angle) Step {
-	return Step{Key: key, What: what, Value: east.EastWest(), Number: east.Degrees(), Unit: DegreesEast}
+	return Step{Key: key, What: what, Value: east.EastWestString(), Number: east.Degrees(), Unit: DegreesEast}
 }
 
 // Direction returns a step whose value is a direction. A whole degree has three figures.

@@ -99,13 +99,13 @@ func TestJSONKeysStay(t *testing.T) {
 // they are printed.
 func TestReasonsHoldTheirArguments(t *testing.T) {
 	step := working.EastWest("variation", "Variation", angle.Must(angle.Parse("-4°15′"))).
-		Because("annual-change", "%v a year for %d years", angle.Minute.EastWest(), 12).
+		Because("annual-change", "%v a year for %d years", angle.Minute.EastWestString(), 12).
 		Because("share", "%.*f %% of them, %-4s|", 1, 2.34, "x")
 	want := []working.Reason{
-		{Key: "annual-change", Arguments: []string{angle.Minute.EastWest(), "12"}},
+		{Key: "annual-change", Arguments: []string{angle.Minute.EastWestString(), "12"}},
 		{Key: "share", Arguments: []string{"2.3", "x   "}},
 	}
-	if step.How != angle.Minute.EastWest()+" a year for 12 years; 2.3 % of them, x   |" || !reflect.DeepEqual(step.Reasons, want) {
+	if step.How != angle.Minute.EastWestString()+" a year for 12 years; 2.3 % of them, x   |" || !reflect.DeepEqual(step.Reasons, want) {
 		t.Errorf("%q %+v", step.How, step.Reasons)
 	}
 }

@@ -47,7 +47,7 @@ func named(a angle.Angle) string {
 	if a == 0 {
 		return "0°"
 	}
-	return a.EastWest()
+	return a.EastWestString()
 }
 
 // streamTable returns the tidal streams of a table, hour by hour, with the places side by side.

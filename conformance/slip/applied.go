@@ -46,7 +46,7 @@ func variationOf(with course.With) (given, error) {
 		return given{}, err
 	}
 	g.value, g.change = e.Variation.Angle(), e.Change
-	g.says = "the variation is " + g.value.EastWest()
+	g.says = "the variation is " + g.value.EastWestString()
 	if g.change != 0 {
 		g.says = fmt.Sprintf("the variation is that of the chart in %s on %s", at, with.On.UTC().Format("2 January 2006"))
 	}
@@ -180,7 +180,7 @@ func toldOf(source deviation.Source) string {
 	if d.Angle() == 0 {
 		return ""
 	}
-	return "; the deviation is " + d.Angle().EastWest()
+	return "; the deviation is " + d.Angle().EastWestString()
 }
 
 // byMagnetic reports whether a source is a card kept by magnetic headings.

@@ -235,7 +235,7 @@ func NewRoseAgainstModel(rose variation.Rose, year int, model variation.Variatio
 	}
 	return made(Problem{
 		Topic:    "rose against a model",
-		Question: fmt.Sprintf("The rose says %s. A model gives %s for %d. What is the difference, rose less model, to the minute?", rose, model.Angle().EastWest(), year),
+		Question: fmt.Sprintf("The rose says %s. A model gives %s for %d. What is the difference, rose less model, to the minute?", rose, model.Angle().EastWestString(), year),
 		Form:     EastWest, Rounding: 1.0 / 60, minor: []Kind{DecimalYears, MinutesAtHundred, YearsMiscounted, NameKept, ChangeForVariation, MinutesAsDecimals},
 	}, func() working.Steps {
 		now := projected.Variation.Angle()

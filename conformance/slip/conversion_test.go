@@ -126,7 +126,7 @@ func TestDeviationOfWrongHeading(t *testing.T) {
 		t.Fatalf("deviation %v and %v: too near to tell", right, wrong)
 	}
 	for _, d := range []angle.Angle{right, wrong} {
-		alone(t, "deviation "+d.EastWest(), p.Diagnose(92-d.Degrees()), slip.VariationWrongWay)
+		alone(t, "deviation "+d.EastWestString(), p.Diagnose(92-d.Degrees()), slip.VariationWrongWay)
 	}
 	listed := 0
 	for _, c := range p.Slips() {

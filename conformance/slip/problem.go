@@ -351,7 +351,7 @@ func (p Problem) Print(answer float64) string {
 			return tenths(answer)
 		}
 		if p.Form == EastWest {
-			return a.Round(angle.Minute).EastWest()
+			return a.Round(angle.Minute).EastWestString()
 		}
 		name := "N"
 		if a < 0 {

@@ -132,7 +132,7 @@ func eastWest(east angle.Angle) string {
 	if east.Round(angle.Minute) == 0 {
 		return "0°"
 	}
-	return east.EastWest()
+	return east.EastWestString()
 }
 
 // dialAt returns a spot of the dial, by degrees from true north.

@@ -248,7 +248,7 @@ func TestNorthsAreApartAndSayTheirScale(t *testing.T) {
 		if rapid.Bool().Draw(rt, "small") {
 			v, d = v/300, d/300
 		}
-		h := given(t, "236T", known((angle.Angle(v)*angle.Minute).EastWest(), (angle.Angle(d)*angle.Minute).EastWest()))
+		h := given(t, "236T", known((angle.Angle(v)*angle.Minute).EastWestString(), (angle.Angle(d)*angle.Minute).EastWestString()))
 		svg := dialOf(t, h)
 		drawn, norths := northsOf(t, svg), [3]int{0, v, v + d}
 		toScale := strings.Contains(svg, "The norths, to scale")

@@ -215,7 +215,7 @@ func ExamplePlane() {
 	}
 	fmt.Print(t.Working())
 	dlong, err := sailing.DLong(angle.Must(angle.ParseLatitude("47°06′N")), t.Departure)
-	fmt.Println(dlong.EastWest(), err)
+	fmt.Println(dlong.EastWestString(), err)
 	// Output:
 	// Course                    236°T  S 56.0° W
 	// Distance                  9.2 M

@@ -151,7 +151,11 @@ func TestPublishedResidualSwing(t *testing.T) {
 			t.Fatal(list, err)
 		}
 		adds, _, err := list[0].Adds()
-		if got := test.read - adds.At(devtest.Degrees(test.head)).Degrees(); err != nil || !devtest.Near(got, test.want, 1e-9) { // easterly deviation lowers the reading
+		if err != nil {
+			t.Fatal(err)
+		}
+		added, err := angle.Must(adds.Curve(deviation.ByCompass)).OnCompass(angle.CompassFrom(devtest.Degrees(test.head)))
+		if got := test.read - added.Degrees(); err != nil || !devtest.Near(got, test.want, 1e-9) { // easterly deviation lowers the reading
 			t.Errorf("on %v° the compass reads %v, %v; %v is printed", test.head, got, err, test.want)
 		}
 	}

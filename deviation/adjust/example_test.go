@@ -13,7 +13,7 @@ import (
 func ExampleAnalyse() {
 	analysis := adjust.Analyse(deviation.Coefficients{B: -4 * angle.Degree, C: 3 * angle.Degree})
 	b := analysis.Findings[1]
-	fmt.Printf("%s %v: greatest %s\n", b.Letter, b.Value.EastWest(), b.Greatest)
+	fmt.Printf("%s %v: greatest %s\n", b.Letter, b.Value.EastWestString(), b.Greatest)
 	fmt.Println("cause:", b.Cause)
 	fmt.Println("corrector:", b.Corrector)
 	// Output:

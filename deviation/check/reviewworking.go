@@ -19,7 +19,7 @@ const verdictReason working.WarningKind = "verdict-reason"
 func (r *Review) reason(exact bool, c change, m *reviewModel, slips [][]namedSlip) {
 	tell := func(w ...working.Warning) { r.Reasons = append(r.Reasons, w...) }
 	n := r.judged()
-	mean, uncertainty, chance := r.Mean.Round(angle.Minute).EastWest(), say.Minutes(r.MeanUncertainty), say.Percent(r.MeanProbability)
+	mean, uncertainty, chance := r.Mean.Round(angle.Minute).EastWestString(), say.Minutes(r.MeanUncertainty), say.Percent(r.MeanProbability)
 	if n == 1 {
 		tell(working.Warn(verdictReason, "review-one-check", "1 check differs from the card by %s, ±%s (probability by chance alone %s)", mean, uncertainty, chance))
 	}

@@ -136,7 +136,7 @@ func drawSwing(t *rapid.T) diagram.Plot {
 		d := angle.Must(p.Source.OnCompass(on)).Angle() + devtest.DrawBetween(t, -most/8, most/8, "off")
 		p.Observations = append(p.Observations, swing.Observation{Heading: on, Deviation: deviation.East(d)})
 	}
-	p.Rejected = p.Observations[:1]
+	p.LeftOut = p.Observations[:1]
 	p.Observations = p.Observations[1:]
 	return p
 }

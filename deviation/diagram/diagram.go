@@ -22,11 +22,11 @@ type Plot struct {
 	Source            deviation.Source    // the curve; not nil. [Curve] draws its uncertainty as a band, if it is stated
 	Observations      []swing.Observation // drawn as circles; may be empty
 
-	// Rejected are observations that were left out of the curve, such as those of
-	// [lubberline.example/deviation/swing.Fit.Rejected]; may be empty. They are drawn as crosses, and
+	// LeftOut are the observations that do not count in the curve, such as those of
+	// [lubberline.example/deviation/swing.Fit.LeftOut]; may be empty. They are drawn as crosses, and
 	// count neither in the root mean square nor in a scale. Those beyond the curve's scale are drawn
 	// at its edge with their figure. Of those beyond Napier's diagram, the number is printed.
-	Rejected []swing.Observation
+	LeftOut []swing.Observation
 }
 
 // An Error reports what cannot be drawn.
@@ -102,7 +102,7 @@ func (d Plot) plot() (*plotData, error) {
 		point.east = (o.Deviation.Angle() - found.Angle()).Degrees()
 		p.residuals = append(p.residuals, point)
 	}
-	for _, o := range d.Rejected {
+	for _, o := range d.LeftOut {
 		found, err := d.onCompass(o.Heading, -1)
 		if err != nil {
 			return nil, err

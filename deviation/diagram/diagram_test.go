@@ -163,7 +163,7 @@ func TestDrawingsAreWellFormed(t *testing.T) {
 
 func TestDrawingsAreAsInTestdata(t *testing.T) {
 	d := quillonDiagram(t)
-	d.Rejected = quillonRejected
+	d.LeftOut = quillonRejected
 	for name := range drawings {
 		path := filepath.Join("testdata", name+".svg")
 		got := drawn(t, name, d)
@@ -224,7 +224,7 @@ func TestCurveShowsWhatThereIs(t *testing.T) {
 func TestWhatWasLeftOutIsDrawnAsCrosses(t *testing.T) {
 	d := quillonDiagram(t)
 	without := map[string]string{"curve": drawn(t, "curve", d), "napier": drawn(t, "napier", d)}
-	d.Rejected = quillonRejected
+	d.LeftOut = quillonRejected
 	for name, c := range map[string]struct {
 		crosses int
 		texts   []string
@@ -251,11 +251,11 @@ func TestWhatWasLeftOutIsDrawnAsCrosses(t *testing.T) {
 	}
 	// Where all are within the scale nothing is said of an edge; without a curve on
 	// their heading there is no drawing.
-	d.Rejected = d.Rejected[:1]
+	d.LeftOut = d.LeftOut[:1]
 	if svg := drawn(t, "curve", d) + drawn(t, "napier", d); strings.Contains(svg, "beyond") {
 		t.Error("beyond the scale where nothing is")
 	}
-	d.Source, d.Observations, d.Rejected = onlyEast{}, nil, quillonRejected[2:3]
+	d.Source, d.Observations, d.LeftOut = onlyEast{}, nil, quillonRejected[2:3]
 	for name, draw := range drawings {
 		if _, err := draw(d); !errors.Is(err, errNoAnswer) {
 			t.Errorf("%s: %v", name, err)

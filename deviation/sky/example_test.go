@@ -48,7 +48,7 @@ func ExampleBody_From() {
 	sight := s.From(angle.MustParsePosition("47°00′N 019°10′W"))
 	fmt.Print(sight.Working())
 	byCompass := angle.MustParseCompass("097.5°C")
-	fmt.Println("compass error", (sight.Azimuth.FromNorth() - byCompass.FromNorth()).Round(angle.Degree/10).EastWest())
+	fmt.Println("compass error", (sight.Azimuth.FromNorth() - byCompass.FromNorth()).Round(angle.Degree/10).EastWestString())
 	fmt.Println(working.Caution)
 	// Output:
 	// Declination                 18°39.9′N  of the Sun at 2026-05-14T08:30:00Z

@@ -139,7 +139,7 @@ func constantOf(observations []Observation, used []bool) (angle.Angle, bool) {
 
 // reduction returns what the swing gives, with its steps and warnings.
 func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle, fit *Fit) reduction {
-	n := len(readings) - len(fit.Rejected())
+	n := len(readings) - len(fit.LeftOut())
 	step := working.Direction("magnetic", "Object by magnetic", magnetic)
 	if n == len(readings) && isEven(readings) {
 		step = step.Because("swing-mean-of-bearings", "mean of %d bearings round the circle, A taken as zero", n)
@@ -153,7 +153,7 @@ func (o DistantObject) reduction(readings []reading, magnetic angle.Magnetic, pa
 	if e, known := fit.StandardErrors(); known {
 		r.common = o.A.Combined(harmonic.Sigma(float64(e.A)))
 	}
-	for _, rejected := range fit.Rejected() {
+	for _, rejected := range fit.LeftOut() {
 		r.warnings = append(r.warnings, working.Warn(BearingLeftOut, "bearing-left-out", "the bearing on %v does not agree with the others and was left out of the mean", rejected.Heading))
 	}
 	if o.Radius == 0 {

@@ -25,7 +25,7 @@ func Candidates(f *Fit) []Candidate {
 func Condition(f *Fit) float64 {
 	observations, used := make([]Observation, len(f.Residuals)), make([]bool, len(f.Residuals))
 	for i, r := range f.Residuals {
-		observations[i], used[i] = r.Observation, !r.Rejected
+		observations[i], used[i] = r.Observation, !r.LeftOut
 	}
 	q := newProblem(observations, used, f.by, readSteps(observations), f.Order)
 	p := 2*f.Order + 1

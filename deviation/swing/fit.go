@@ -30,8 +30,8 @@ type FitOptions struct {
 	// exact form; see [Fit.Exact].
 	Order int `json:"order,omitzero"`
 
-	// Robust leaves out the outliers, as [Swing.Suspicions] finds them. They are listed as rejected
-	// in [Fit.Residuals]. If false, all observations are used.
+	// Robust leaves out the outliers, as [Swing.Suspicions] finds them. [Fit.LeftOut] returns them.
+	// If false, all observations are used.
 	Robust bool `json:"robust,omitzero"`
 
 	// Common is an uncertainty that all observations share, such as that of the variation. The
@@ -109,12 +109,12 @@ type Residual struct {
 	Residual angle.Angle `json:"residual"`
 
 	// Leverage is the share of this observation in the curve's value on its heading, from 0 to 1.
-	// At 1 the curve passes through it, and no other observation checks it. It is zero for a
-	// rejected observation.
+	// At 1 the curve passes through it, and no other observation checks it. It is zero if
+	// the observation is left out.
 	Leverage float64 `json:"leverage"`
 
-	// Rejected says that the observation was left out.
-	Rejected bool `json:"rejected,omitzero"`
+	// LeftOut says that the observation was left out.
+	LeftOut bool `json:"leftOut,omitzero"`
 }
 
 // A candidate is an order that was tried.
@@ -223,14 +223,14 @@ func (f *Fit) Within(heading angle.Angle, probability float64) (angle.Angle, boo
 	return harmonic.Round(within), true
 }
 
-// Rejected returns the observations that were left out.
-func (f *Fit) Rejected() []Residual {
+// LeftOut returns the observations that were left out.
+func (f *Fit) LeftOut() []Residual {
 	if f == nil {
 		return nil
 	}
 	var out []Residual
 	for _, r := range f.Residuals {
-		if r.Rejected {
+		if r.LeftOut {
 			out = append(out, r)
 		}
 	}

@@ -155,8 +155,8 @@ func TestAFitIsTheLeastSquaresFoundAnotherWay(t *testing.T) {
 			for j, v := range devtest.Basis(p, r.Heading.FromNorth()) {
 				dot[j] += v * r.Residual.Degrees() / sd[i] / sd[i]
 			}
-			if r.Leverage < 0 || r.Leverage > 1 || r.Rejected {
-				t.Fatalf("leverage %v, rejected %v", r.Leverage, r.Rejected)
+			if r.Leverage < 0 || r.Leverage > 1 || r.LeftOut {
+				t.Fatalf("leverage %v, rejected %v", r.Leverage, r.LeftOut)
 			}
 		}
 		for j, v := range dot {

@@ -86,7 +86,7 @@ func (f *Fit) leave(q *problem, inverse *mat.SymDense) float64 {
 	row := 0
 	for i, o := range q.observations {
 		off := (o.Deviation.Angle() - harmonic.Round(f.function.At(q.sines[i], q.cosines[i]))).NormalizedSigned()
-		f.Residuals[i] = Residual{Observation: o, Residual: off, Rejected: !q.used[i]}
+		f.Residuals[i] = Residual{Observation: o, Residual: off, LeftOut: !q.used[i]}
 		if q.used[i] {
 			f.Residuals[i].Leverage = min(1, q.weights[row]*form(q.basis[i][:p], inverse))
 			squares += q.weights[row] * float64(off) * float64(off)

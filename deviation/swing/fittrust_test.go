@@ -198,8 +198,8 @@ func TestARobustFitListsWhatItRejected(t *testing.T) {
 	devtest.AddNoise(rand.New(rand.NewPCG(11, 12)), swung, 0.3)
 	swung[5].Deviation = deviation.East(swung[5].Deviation.Angle() + 10*devtest.Deg)
 	fit := devtest.Fit(t, swung, swing.FitOptions{Robust: true})
-	rejected := fit.Rejected()
-	if len(rejected) != 1 || rejected[0].Heading != swung[5].Heading || rejected[0].Leverage != 0 || !rejected[0].Rejected {
+	rejected := fit.LeftOut()
+	if len(rejected) != 1 || rejected[0].Heading != swung[5].Heading || rejected[0].Leverage != 0 || !rejected[0].LeftOut {
 		t.Fatalf("rejected %v", rejected)
 	}
 	if !devtest.Near(rejected[0].Residual.Degrees(), 10, 1.5) { // the noise of 0.3°, five times
@@ -209,8 +209,8 @@ func TestARobustFitListsWhatItRejected(t *testing.T) {
 		t.Errorf("%d residuals, %d degrees of freedom, %v", len(fit.Residuals), fit.DegreesOfFreedom, fit.StandardDeviation)
 	}
 	plain := devtest.Fit(t, swung, swing.FitOptions{})
-	if plain.Rejected() != nil || plain.StandardDeviation < 2*devtest.Deg {
-		t.Errorf("not robust: %v rejected, %v", plain.Rejected(), plain.StandardDeviation)
+	if plain.LeftOut() != nil || plain.StandardDeviation < 2*devtest.Deg {
+		t.Errorf("not robust: %v rejected, %v", plain.LeftOut(), plain.StandardDeviation)
 	}
 	// The rejected one has no say: the rest alone give the same.
 	rest := devtest.Fit(t, append(slices.Clone(swung[:5]), swung[6:]...), swing.FitOptions{})

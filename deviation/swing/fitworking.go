@@ -19,7 +19,7 @@ func (f *Fit) Working() working.Sheet {
 		return working.Sheet{}
 	}
 	sheet := working.Sheet{
-		Title:   fmt.Sprintf("Deviation curve by %v heading, fitted to %d observations", f.Curve.By(), len(f.Residuals)-len(f.Rejected())),
+		Title:   fmt.Sprintf("Deviation curve by %v heading, fitted to %d observations", f.Curve.By(), len(f.Residuals)-len(f.LeftOut())),
 		Caution: working.Caution,
 	}
 	for k := range f.Order + 1 {
@@ -40,7 +40,7 @@ func (f *Fit) Working() working.Sheet {
 	}
 	sheet.Steps = append(sheet.Steps, f.scatterSteps()...)
 	sheet.Warnings = append(sheet.Warnings, f.doubts()...)
-	for _, r := range f.Rejected() {
+	for _, r := range f.LeftOut() {
 		sheet.Warnings = append(sheet.Warnings, working.Warn(ObservationLeftOut, "observation-left-out", "the observation on %v, deviation %v, does not agree with the others and was left out", r.Heading, r.Deviation))
 	}
 	for _, s := range f.gaps {

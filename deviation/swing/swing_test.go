@@ -88,7 +88,7 @@ func TestReciprocalBearingIsSuspected(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if r := fit.Rejected(); len(r) != 1 || r[0].Heading != *readings[3].Heading {
+	if r := fit.LeftOut(); len(r) != 1 || r[0].Heading != *readings[3].Heading {
 		t.Errorf("rejected %v", r)
 	}
 }

@@ -165,8 +165,8 @@ func TestFlatSwingReadToFiveDegrees(t *testing.T) {
 		t.Fatal(err)
 	}
 	fit := angle.Must(swung.Fit(swing.FitOptions{Robust: true}))
-	if len(fit.Rejected()) != 0 || swung.Observations[0].Step != 5*devtest.Deg {
-		t.Errorf("%d left out, step %v", len(fit.Rejected()), swung.Observations[0].Step)
+	if len(fit.LeftOut()) != 0 || swung.Observations[0].Step != 5*devtest.Deg {
+		t.Errorf("%d left out, step %v", len(fit.LeftOut()), swung.Observations[0].Step)
 	}
 	d := angle.Must(fit.Curve.OnCompass(angle.CompassFrom(90 * devtest.Deg)))
 	u, stated := d.Uncertainty().Sigma()

@@ -58,8 +58,8 @@ func (c compass) plot(readings []reading) (diagram.Plot, *deviation.Curve, error
 	}
 	p := diagram.Plot{Details: c.Details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
-		if r.Rejected {
-			p.Rejected = append(p.Rejected, r.Observation)
+		if r.LeftOut {
+			p.LeftOut = append(p.LeftOut, r.Observation)
 		} else {
 			p.Observations = append(p.Observations, r.Observation)
 		}

@@ -53,8 +53,8 @@ func (j job) draw(fit *swing.Fit) ([]string, error) {
 func (j job) pictures(fit *swing.Fit) []picture {
 	plot := diagram.Plot{Details: j.details, Source: fit.Curve}
 	for _, r := range fit.Residuals {
-		if r.Rejected {
-			plot.Rejected = append(plot.Rejected, r.Observation)
+		if r.LeftOut {
+			plot.LeftOut = append(plot.LeftOut, r.Observation)
 		} else {
 			plot.Observations = append(plot.Observations, r.Observation)
 		}

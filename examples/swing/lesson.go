@@ -226,7 +226,7 @@ func named(d deviation.Deviation) string {
 	if a == 0 {
 		return a.String()
 	}
-	return a.EastWest()
+	return a.EastWestString()
 }
 
 // shore is a field by its dip, and a horizontal intensity of a dipole of any strength.

@@ -306,7 +306,7 @@ func (j job) compareVariation(w io.Writer) error {
 		return nil
 	}
 	off := (given.Angle() - model.Angle()).NormalizedSigned()
-	fmt.Fprintf(w, "The variation given is %v, by a field model %v: they differ by %s.\n", given.Angle().Round(angle.Minute).EastWest(), model.Angle().Round(angle.Minute).EastWest(), off.Abs().Round(angle.Minute).String())
+	fmt.Fprintf(w, "The variation given is %v, by a field model %v: they differ by %s.\n", given.Angle().Round(angle.Minute).EastWestString(), model.Angle().Round(angle.Minute).EastWestString(), off.Abs().Round(angle.Minute).String())
 	if s, stated := model.Uncertainty().Sigma(); stated && off.Abs() > 2*s+angle.Degree/2 {
 		fmt.Fprintf(w, "Note: that is more than the model's uncertainty, ±%.1f°, explains: check the variation, its name and its year\n", s.Degrees())
 	}

@@ -63,10 +63,10 @@ func printTable(w io.Writer, swung *swing.Swing, fit *swing.Fit) {
 	}
 	table := tabwriter.NewWriter(w, 0, 0, 2, ' ', tabwriter.AlignRight)
 	fmt.Fprintf(table, "\n%s\tdeviation\tcurve\tresidual\t\n", strings.Join(head, "\t"))
-	minutes := func(a angle.Angle) string { return a.Round(angle.Minute).EastWest() }
+	minutes := func(a angle.Angle) string { return a.Round(angle.Minute).EastWestString() }
 	for _, r := range fit.Residuals {
 		note := ""
-		if r.Rejected {
+		if r.LeftOut {
 			note = "  left out"
 		}
 		on, _ := fit.Curve.OnCompass(r.Heading) // a curve by compass has an answer on every heading
