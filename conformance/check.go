@@ -3,9 +3,11 @@ package conformance
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -153,8 +155,12 @@ type Worker interface {
 // Offers reports whether the subject has an operation.
 func (s Subject) Offers(operation string) bool { return s.Operations[operation] != nil }
 
-// Work answers a case. A panic of an operation becomes an error.
+// Work answers a case. A panic of an operation becomes an error. If the subject lacks the
+// operation, Work returns an [*Error] of status [NotOffered].
 func (s Subject) Work(c Case) (answer Answer, err error) {
+	if !s.Offers(c.Operation) {
+		return nil, &Error{Status: NotOffered, Reason: "no operation " + strconv.Quote(c.Operation)}
+	}
 	defer func() {
 		if p := recover(); p != nil {
 			answer, err = nil, fmt.Errorf("panic: %v", p)
@@ -187,8 +193,11 @@ func Check(s Subject, options Options) (Report, error) {
 
 // Hold gives the chosen cases to a worker and judges its answers. After each case it calls each,
 // unless that is nil. If each returns an error, Hold stops and returns that error with the report
-// so far.
+// so far. For a nil worker it returns an error.
 func Hold(w Worker, name, version string, options Options, each func(Result) error) (Report, error) {
+	if w == nil {
+		return Report{}, errors.New("conformance: no worker: give a Subject, or what starts a program")
+	}
 	topics, err := Load()
 	if err != nil {
 		return Report{}, err

@@ -69,6 +69,23 @@ func TestHostileRequests(t *testing.T) {
 
 // What is given must be what the operation takes, and nothing more; an answer too long
 // for a line is reported as broke.
+// What is nil is refused, or counts as not offered.
+func TestNilSubjects(t *testing.T) {
+	if conformance.On[struct{}](nil) != nil {
+		t.Error("an operation of no function")
+	}
+	if _, err := conformance.Hold(nil, "", "", conformance.Options{}, nil); err == nil {
+		t.Error("no worker is accepted")
+	}
+	if conformance.Serve(echo, nil, io.Discard) == nil || conformance.Serve(echo, strings.NewReader(""), nil) == nil {
+		t.Error("no reader or no writer is accepted")
+	}
+	_, err := (conformance.Subject{}).Work(conformance.Case{Operation: "fix.horizon"})
+	if e, ok := errors.AsType[*conformance.Error](err); !ok || e.Status != conformance.NotOffered {
+		t.Error(err)
+	}
+}
+
 func TestHostileGiven(t *testing.T) {
 	for _, given := range []string{"", "\x00", "{", `{"x":1e400}`, `{"x":NaN}`, `{"x":0x1p3}`, `{"x":1_000}`, `{"x":"1"}`, `{"y":1}`, `{"x":1}{}`, `{"x":1} x`, strings.Repeat("[", 1_000_000)} {
 		if a, err := echo.Operations["echo"]([]byte(given)); err == nil {

@@ -16,6 +16,9 @@ import (
 // returns an [*Error] of status [BadRequest]. A longer answer is reported as broke. It also
 // returns the errors of the writer, and wraps those of the reader.
 func Serve(s Subject, r io.Reader, w io.Writer) error {
+	if r == nil || w == nil {
+		return errors.New("conformance: no reader or no writer: give both, such as os.Stdin and os.Stdout")
+	}
 	lines := bufio.NewScanner(r)
 	lines.Buffer(nil, protocol.MaxLine)
 	at := 0

@@ -20,8 +20,12 @@ type Operation func(given []byte) (Answer, error)
 
 // On makes an operation from a function. Its argument has a field for each input of the cases,
 // named as in the schema, in capital or small letters. A case with an input that has no field
-// fails, since ignoring an input would check nothing.
+// fails, since ignoring an input would check nothing. If f is nil, the operation is nil, and
+// counts as not offered.
 func On[G any](f func(G) (Answer, error)) Operation {
+	if f == nil {
+		return nil
+	}
 	return func(given []byte) (Answer, error) {
 		var g G
 		d := json.NewDecoder(bytes.NewReader(given))

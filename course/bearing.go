@@ -32,7 +32,7 @@ func (h Heading) BearingFromMagnetic(m angle.Magnetic) Bearing {
 // HandBearing converts a magnetic bearing by a hand-bearing compass to true. It applies no
 // deviation and ignores w.Deviation: hold the compass clear of the vessel's iron and wiring.
 //
-// It needs no heading. For its result, [Bearing.Heading] returns the zero Heading, and
+// It needs no heading. So [Bearing.Heading] then holds the variation alone, and
 // [Bearing.Compass] and [Bearing.Relative] have no meaning. It returns the error of the
 // variation's source, or a [*variation.MissingInputError].
 func HandBearing(m angle.Magnetic, w With) (Bearing, error) {

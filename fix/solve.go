@@ -186,6 +186,9 @@ type prior struct {
 // newPrior returns the prior of an estimate.
 func newPrior(e *stream.Estimate) (prior, error) {
 	c := e.Covariance
+	if !c.Stated() {
+		return prior{}, &Error{Kind: UncertaintyMissing, Reason: "the estimated position has no stated uncertainty: give its covariance, such as sailing.Circular(500)"}
+	}
 	det := c.North*c.East - c.Both*c.Both
 	if !(c.North > 0 && c.East > 0 && det > 1e-12*c.North*c.East) || math.IsInf(det, 0) {
 		return prior{}, &Error{Kind: InvalidInput, Reason: "the covariance of the prior is zero in a direction: state an uncertainty in all directions, such as sailing.Circular(500)"}

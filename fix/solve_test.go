@@ -1,6 +1,7 @@
 package fix_test
 
 import (
+	"errors"
 	"math"
 	"slices"
 	"testing"
@@ -293,7 +294,11 @@ func TestLinesWithoutPositionAreRefused(t *testing.T) {
 			t.Errorf("%s: a fix all the same", name)
 		}
 	}
-	_, err := fix.Solve([]fix.Line{a, b, exact}, fix.Options{})
+	_, err := fix.Solve([]fix.Line{a}, fix.Options{Prior: flat})
+	if e, _ := errors.AsType[*fix.Error](err); e == nil || e.Kind != fix.UncertaintyMissing {
+		t.Errorf("a prior of unknown covariance: %v", err)
+	}
+	_, err = fix.Solve([]fix.Line{a, b, exact}, fix.Options{})
 	fixtest.Refused[*fix.Error](t, "stated zero", err)
 	_, err = fix.Solve([]fix.Line{a, {}, b}, fix.Options{})
 	fixtest.Refused[*fix.Error](t, "empty", err)

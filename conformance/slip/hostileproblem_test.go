@@ -53,6 +53,18 @@ func TestHostileFigures(t *testing.T) {
 		"reckoning of no speed": func() (slip.Problem, error) {
 			return slip.NewReckoning(at(47, 0), run(sailing.Speed(math.NaN()), time.Hour))
 		},
+		"leeway of 400°": func() (slip.Problem, error) {
+			return slip.NewMadeGood(stream.ReckonedRun{Speed: 5, Leeway: stream.Leeway{Angle: 400 * angle.Degree, WindSide: angle.Port}})
+		},
+		"leeway without a side": func() (slip.Problem, error) {
+			return slip.NewReckoning(at(47, 0), stream.ReckonedRun{Speed: 5, Lasts: time.Hour, Leeway: stream.Leeway{Angle: angle.Degree}})
+		},
+		"leeway below zero": func() (slip.Problem, error) {
+			return slip.NewCourseMadeGood(stream.ReckonedRun{Speed: 5, Lasts: time.Hour, Leeway: stream.Leeway{Angle: -angle.Degree, WindSide: angle.Port}})
+		},
+		"leeway of a running fix": func() (slip.Problem, error) {
+			return slip.NewRunningFix(sighting, slip.Sighting{Mark: mark, Bearing: angle.MustParseCompass("090")}, stream.ReckonedRun{Speed: 5, Lasts: time.Hour, Leeway: stream.Leeway{Angle: angle.Degree}}, angle.Compass{}, known)
+		},
 		"no legs":                  func() (slip.Problem, error) { return slip.NewCourseMadeGood() },
 		"made good at infinite":    func() (slip.Problem, error) { return slip.NewMadeGood(run(fast, 0)) },
 		"no time since the fix":    func() (slip.Problem, error) { return slip.NewSetAndDrift(at(47, 0), at(47, 1), 0) },

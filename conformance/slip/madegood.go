@@ -15,6 +15,9 @@ import (
 // used. If nothing is made good, the answer is 000°, 0.0 kn. It returns the errors of
 // [stream.MadeGood].
 func NewMadeGood(run stream.ReckonedRun) (Problem, error) {
+	if err := checkLeeway(run.Leeway); err != nil {
+		return Problem{}, err
+	}
 	right, err := stream.MadeGood(run.Water(), run.Stream)
 	if err != nil {
 		return Problem{}, err

@@ -117,7 +117,7 @@ func (p Problem) readPair(text string) (float64, error) {
 		}
 		return p.Form.pair(at.Latitude.Degrees(), at.Longitude.Degrees()), nil
 	}
-	refused := refused(text, "a direction and a distance, such as 035° 12.5 M")
+	refused := refused(text, angle.NoNumber, "a direction and a distance, such as 035° 12.5 M")
 	if p.Form == CourseAndSpeed {
 		refused = refusedRate(text)
 	}
@@ -141,7 +141,7 @@ func (p Problem) readPair(text string) (float64, error) {
 
 // refusedRate is the error for a direction and a rate that cannot be read.
 func refusedRate(text string) error {
-	return refused(text, "a direction and a speed, such as 035° 1.5 kn")
+	return refused(text, angle.NoNumber, "a direction and a speed, such as 035° 1.5 kn")
 }
 
 // withoutUnit returns the text without the unit of a form at its end.

@@ -34,27 +34,31 @@ func (p Problem) Read(text string) (float64, error) {
 	case Knots:
 		x, err := readDecimal(withoutUnit(text, Knots))
 		if err != nil || !(x >= 0) || math.IsInf(x, 0) {
-			return 0, refused(whole, "knots, such as 1.5 or 1.5 kn")
+			return 0, refused(whole, angle.NoNumber, "knots, such as 1.5 or 1.5 kn")
 		}
 		return x, nil
 	case Angle:
 		a, err := angle.Parse(whole)
 		if err == nil && (a < 0 || a > 180*angle.Degree) {
-			return 0, refused(whole, "an angle from 0° to 180°, such as 0°32.4′")
+			return 0, refused(whole, angle.OutOfRange, "an angle from 0° to 180°, such as 0°32.4′")
 		}
 		return a.Degrees(), err
 	case Direction:
 		return p.readDirection(whole)
 	case EastWest:
 		a, err := angle.ParseEastWest(whole)
-		if err == nil && (!isNamed(text, "E", "W", "EAST", "WEST") || a.Abs() > 180*angle.Degree) {
-			return 0, refused(whole, "an angle with its name, E or W, of at most 180°, such as 7°20′W")
+		const want = "an angle with its name, E or W, of at most 180°, such as 7°20′W"
+		if err == nil && !isNamed(text, "E", "W", "EAST", "WEST") {
+			return 0, refused(whole, angle.MissingName, want)
+		}
+		if err == nil && a.Abs() > 180*angle.Degree {
+			return 0, refused(whole, angle.OutOfRange, want)
 		}
 		return a.Degrees(), err
 	case NorthSouth:
 		l, err := angle.ParseLatitude(whole)
 		if err == nil && !isNamed(text, "N", "S", "NORTH", "SOUTH") {
-			return 0, refused(whole, "an angle with its name, N or S, of at most 90°, such as 47°06.5′N")
+			return 0, refused(whole, angle.MissingName, "an angle with its name, N or S, of at most 90°, such as 47°06.5′N")
 		}
 		return l.Degrees(), err
 	case MinutesEastWest:
@@ -62,7 +66,7 @@ func (p Problem) Read(text string) (float64, error) {
 	}
 	x, err := readDecimal(withoutMiles(text))
 	if err != nil || !(x >= 0) || math.IsInf(x, 0) {
-		return 0, refused(whole, "nautical miles, such as 12.5 or 12.5 M")
+		return 0, refused(whole, angle.NoNumber, "nautical miles, such as 12.5 or 12.5 M")
 	}
 	return x, nil
 }
@@ -71,7 +75,7 @@ func (p Problem) Read(text string) (float64, error) {
 func (p Problem) readDirection(text string) (float64, error) {
 	upper := strings.ToUpper(strings.TrimSpace(text))
 	if strings.ContainsAny(strings.TrimSuffix(upper, string(p.north)), "TMC") {
-		return 0, refused(text, fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north))
+		return 0, refused(text, angle.WrongNorth, fmt.Sprintf("a direction such as 045°, with %c or without a letter", p.north))
 	}
 	switch p.north {
 	case 'M':
@@ -115,7 +119,7 @@ func withoutMiles(text string) string {
 // readMinutes reads minutes of longitude with their name, as minutes, 61.0′W, or with
 // degrees, 1°01.0′W. A figure without a unit is minutes.
 func readMinutes(text string) (float64, error) {
-	refused := refused(text, "minutes of longitude with their name, such as 61.0′W or 1°01.0′W")
+	refused := refused(text, angle.NoNumber, "minutes of longitude with their name, such as 61.0′W or 1°01.0′W")
 	upper := strings.ToUpper(strings.TrimSpace(text))
 	for _, side := range []struct {
 		name string
@@ -144,14 +148,13 @@ func readClock(text string) (float64, error) {
 	figures := strings.Replace(strings.TrimSpace(text), ":", "", 1)
 	n, err := strconv.Atoi(figures)
 	if err != nil || len(figures) < 3 || len(figures) > 4 || figures[0] == '-' || figures[0] == '+' || n/100 > 23 || n%100 > 59 {
-		return 0, refused(text, "a time in four figures, such as 1430")
+		return 0, refused(text, angle.NoNumber, "a time in four figures, such as 1430")
 	}
 	return float64(n/100*60 + n%100), nil
 }
 
-// refused is the error for an answer that cannot be read.
-func refused(text, want string) error {
-	kind := angle.TrailingText
+// refused is the error for an answer that cannot be read. If it is empty, the kind says so.
+func refused(text string, kind angle.ErrorKind, want string) error {
 	if strings.TrimSpace(text) == "" {
 		kind = angle.Empty
 	}

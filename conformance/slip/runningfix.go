@@ -18,6 +18,9 @@ import (
 // tenth of a minute. The run's own heading is not used: that of the compass counts. For the other
 // arguments see [NewFix]; errors are also those of [stream.MadeGood].
 func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Compass, with course.With, others ...fix.Mark) (Problem, error) {
+	if err := checkLeeway(run.Leeway); err != nil {
+		return Problem{}, err
+	}
 	r, err := roundOf([]Sighting{first, second}, head, with, others)
 	if err != nil {
 		return Problem{}, err

@@ -163,6 +163,9 @@ func NewReckoning(from angle.Position, legs ...stream.ReckonedRun) (Problem, err
 	if len(legs) == 0 {
 		return Problem{}, &Error{Reason: "there are no legs: give at least one"}
 	}
+	if err := checkLeeways(legs); err != nil {
+		return Problem{}, err
+	}
 	topic, name := "dead reckoning", "dead reckoning position"
 	if isEstimate(legs) {
 		topic, name = "estimated position", "estimated position"
@@ -225,6 +228,9 @@ func NewReckoning(from angle.Position, legs ...stream.ReckonedRun) (Problem, err
 // course is to the degree, the distance to a tenth of a mile. It returns an [*Error] for a run that
 // leads back to where it began; other errors are those of [sailing.NewTraverse].
 func NewCourseMadeGood(legs ...stream.ReckonedRun) (Problem, error) {
+	if err := checkLeeways(legs); err != nil {
+		return Problem{}, err
+	}
 	traverse, err := sailing.NewTraverse(runsOf(&calculation{}, legs)...)
 	if err != nil {
 		return Problem{}, err

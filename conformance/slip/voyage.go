@@ -93,6 +93,16 @@ func checkLeeway(leeway stream.Leeway) error {
 	return nil
 }
 
+// checkLeeways checks the leeway of each leg.
+func checkLeeways(legs []stream.ReckonedRun) error {
+	for _, leg := range legs {
+		if err := checkLeeway(leg.Leeway); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // windAndLeeway says on which side the wind is, and how large the leeway is.
 func windAndLeeway(l stream.Leeway) string {
 	if l.Angle == 0 {

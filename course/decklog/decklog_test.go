@@ -19,6 +19,7 @@ import (
 	"lubberline.example/course/decklog"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
+	"lubberline.example/course/tidal"
 	"lubberline.example/deviation"
 	"lubberline.example/variation"
 )
@@ -354,5 +355,25 @@ func TestNilWriterIsRefused(t *testing.T) {
 	}
 	if err := (decklog.Reckoning{}).WriteCSV(nil); !errors.Is(err, fs.ErrInvalid) {
 		t.Errorf("reckoning: %v", err)
+	}
+}
+
+// Streams that give no answer are refused, and are never slack water.
+func TestInvalidStreamsAreRefused(t *testing.T) {
+	l := read(t, "time,true,speed,fix\n2026-07-02T06:00Z,045,5,47°N 019°W\n2026-07-02T07:00Z,,,\n")
+	for _, none := range []stream.Source{(*stream.Hourly)(nil), (*stream.Stream)(nil), (*tidal.Streams)(nil)} {
+		_, err := l.Reckon(decklog.Options{Streams: none})
+		if e, ok := errors.AsType[*variation.MissingInputError](err); !ok || e.What != "streams" {
+			t.Errorf("%T: %v", none, err)
+		}
+	}
+	for _, rate := range []float64{math.NaN(), math.Inf(1), -1, 1e6} {
+		s := stream.Stream{Rate: sailing.Speed(rate)}
+		for _, source := range []stream.Source{s, &s, stream.Hourly{Start: l[0].Time, Streams: []stream.Stream{s}}} {
+			_, err := l.Reckon(decklog.Options{Streams: source})
+			if e, ok := errors.AsType[*angle.RangeError](err); !ok || e.What != "rate of the stream" {
+				t.Errorf("%T of %v: %v", source, rate, err)
+			}
+		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"reflect"
 	"time"
 
 	"lubberline.example/angle"
@@ -84,12 +85,15 @@ type state struct {
 //
 // If a row cannot be reckoned, it returns a [*record.Error] whose Row is the number of the
 // entry, which wraps the reason. For an invalid factor it returns an [*angle.RangeError]. For an
-// empty log, or one without a position where it begins, it returns a
-// [*variation.MissingInputError].
+// empty log, one without a position where it begins, or streams that are a nil pointer, it
+// returns a [*variation.MissingInputError].
 func (l Log) Reckon(o Options) (Reckoning, error) {
 	factor, err := o.Factor.value()
 	if err != nil {
 		return Reckoning{}, err
+	}
+	if v := reflect.ValueOf(o.Streams); v.Kind() == reflect.Pointer && v.IsNil() {
+		return Reckoning{}, &variation.MissingInputError{What: "streams"}
 	}
 	if len(l) == 0 {
 		return Reckoning{}, &variation.MissingInputError{What: "rows in the log: give at least one"}
@@ -325,6 +329,9 @@ func mean(source stream.Source, at angle.Position, begin time.Time, lasts time.D
 		part = min(part, lasts-done)
 		s, err := source.StreamAt(at, now.Add(part/2))
 		if err != nil {
+			return stream.Stream{}, err
+		}
+		if _, err := stream.MadeGood(stream.Motion{}, s); err != nil { // its rate is invalid
 			return stream.Stream{}, err
 		}
 		sin, cos := s.Set.FromNorth().SinCos()

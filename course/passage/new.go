@@ -25,6 +25,9 @@ func New(plan Plan) (*Passage, error) {
 	if plan.WindFrom == nil && plan.Leeway != 0 {
 		return nil, &Error{Err: fmt.Errorf("leeway %v without a wind: give the direction that the wind blows from", plan.Leeway)}
 	}
+	if !(plan.MaxOffTrack >= 0) {
+		return nil, &Error{Err: &angle.RangeError{What: "maximum distance off the track", Value: plan.MaxOffTrack.NauticalMiles(), Accepted: "nautical miles, 0 or more; 0 sets no limit"}}
+	}
 	plan.Waypoints = slices.Clone(plan.Waypoints)
 	p := &Passage{Arrive: plan.Depart.UTC(), plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
 	for i := range p.Legs {

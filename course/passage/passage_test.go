@@ -219,6 +219,8 @@ func TestErrorsNameTheLeg(t *testing.T) {
 	nan.Speed = sailing.Speed(math.NaN())
 	undated := plan("47°N 019°W", "47°10′N 019°W")
 	undated.Depart = time.Time{}
+	unlimited := plan("47°N 019°W", "47°10′N 019°W")
+	unlimited.MaxOffTrack = sailing.Distance(math.NaN())
 	circle := plan("47°N 019°W", "47°10′N 040°W")
 	circle.Waypoints[1].GreatCircle = true
 	circle.Streams = stream.Hourly{Start: departure, Streams: make([]stream.Stream, 400)}
@@ -237,6 +239,7 @@ func TestErrorsNameTheLeg(t *testing.T) {
 		{"no speed", still, 1, "speed"},
 		{"an invalid speed", nan, 1, "speed"},
 		{"no departure", undated, 0, "no departure"},
+		{"no limit off the track", unlimited, 0, "maximum distance off the track NaN"},
 		{"changing streams on a great circle", circle, 1, "split it"},
 	} {
 		_, err := passage.New(c.plan)

@@ -18,16 +18,22 @@ import (
 // they are not to scale.
 func HeadingDial(h course.Heading) *drawing.Sheet {
 	text := northsText(h) + " The heading is " + listed(readings(h)) + "."
-	return drawDial(&dial{heading: h, name: "Heading", t: h.True(), readings: readings(h), text: text})
+	return drawDial(&dial{heading: h, name: "Heading", t: h.True(), readings: readings(h), norths: 3, text: text})
 }
 
-// BearingDial draws the conversion of a bearing as [HeadingDial] draws a heading. The ship's
-// head is a thinner ray, because the deviation is that of the ship's head.
+// BearingDial draws the conversion of a bearing as [HeadingDial] draws a heading. A thinner ray
+// is the ship's head, since the deviation is that of the ship's head. A bearing of
+// [course.HandBearing] needs neither: its dial has true and magnetic north alone.
 func BearingDial(b course.Bearing) *drawing.Sheet {
 	h := b.Heading()
+	if strings.Count(b.String(), " ") == 1 { // of HandBearing, without a heading and a compass north
+		both := readings(b)[:2]
+		text := "A dial graduated from true north. " + magneticText(h) + ". The bearing by a hand-bearing compass is " + strings.Join(both, " and ") + "."
+		return drawDial(&dial{heading: h, name: "Bearing", t: b.True(), readings: both, norths: 2, text: text})
+	}
 	text := northsText(h) + " The bearing is " + listed(readings(b)) +
 		"; the ship's head is " + listed(readings(h)) + "."
-	return drawDial(&dial{heading: h, name: "Bearing", t: b.True(), readings: readings(b), text: text, head: true})
+	return drawDial(&dial{heading: h, name: "Bearing", t: b.True(), readings: readings(b), norths: 3, text: text, head: true})
 }
 
 // readings are the three readings of a heading or a bearing, to a tenth of a degree, so
@@ -36,27 +42,34 @@ func readings(d interface {
 	True() angle.True
 	Magnetic() angle.Magnetic
 	Compass() angle.Compass
-}) [3]string {
-	return [3]string{fmt.Sprintf("%.1f", d.True()), fmt.Sprintf("%.1f", d.Magnetic()), fmt.Sprintf("%.1f", d.Compass())}
+}) []string {
+	return []string{fmt.Sprintf("%.1f", d.True()), fmt.Sprintf("%.1f", d.Magnetic()), fmt.Sprintf("%.1f", d.Compass())}
 }
 
 // listed returns three readings as a list in words.
-func listed(r [3]string) string { return r[0] + ", " + r[1] + " and " + r[2] }
+func listed(r []string) string { return r[0] + ", " + r[1] + " and " + r[2] }
 
 // northsText describes the three norths in words.
 func northsText(h course.Heading) string {
-	from := func(east angle.Angle) string {
-		switch amount := fmt.Sprintf("%.0v", east.Abs()); {
-		case east.Round(angle.Minute) == 0:
-			return "in line with"
-		case east < 0:
-			return amount + " west of"
-		default:
-			return amount + " east of"
-		}
+	return fmt.Sprintf("A compass dial graduated from true north. %s; compass north is %s magnetic north (the deviation) and %s true north (the compass error).",
+		magneticText(h), beside(h.Deviation().Angle()), beside(h.CompassError().Angle()))
+}
+
+// magneticText says where magnetic north is.
+func magneticText(h course.Heading) string {
+	return "Magnetic north is " + beside(h.Variation().Angle()) + " true north (the variation)"
+}
+
+// beside says on which side of another north a north is.
+func beside(east angle.Angle) string {
+	switch amount := fmt.Sprintf("%.0v", east.Abs()); {
+	case east.Round(angle.Minute) == 0:
+		return "in line with"
+	case east < 0:
+		return amount + " west of"
+	default:
+		return amount + " east of"
 	}
-	return fmt.Sprintf("A compass dial graduated from true north. Magnetic north is %s true north (the variation); compass north is %s magnetic north (the deviation) and %s true north (the compass error).",
-		from(h.Variation().Angle()), from(h.Deviation().Angle()), from(h.CompassError().Angle()))
 }
 
 // A dial is a drawing of one conversion. Its unit is the millimetre.
@@ -65,7 +78,8 @@ type dial struct {
 	heading  course.Heading
 	name     string     // of the direction
 	t        angle.True // the direction
-	readings [3]string
+	readings []string
+	norths   int // 3, or 2 without compass north
 	text     string
 	head     bool // whether the ship's head is drawn too
 	labels   drawing.Labels
@@ -99,7 +113,7 @@ var dialNorths = [3]struct{ letter, name, style string }{
 
 // drawDial draws a dial.
 func drawDial(d *dial) *drawing.Sheet {
-	d.Sheet = drawing.New(dialWidth, dialHeight, d.name+" "+strings.Join(d.readings[:], " "), d.text)
+	d.Sheet = drawing.New(dialWidth, dialHeight, d.name+" "+strings.Join(d.readings, " "), d.text)
 	d.Caution(working.Caution)
 	d.labels.Room = drawing.Box{Left: 0.5, Top: 0.5, Right: dialWidth - 0.5, Bottom: dialMiddle.Y + dialRing + 11.5}
 	d.Put(`<g font-size="%g">`, dialLetters)
@@ -112,12 +126,12 @@ func drawDial(d *dial) *drawing.Sheet {
 	d.ray(way, dialReach-3, dialBroadStyle)
 	d.arrow(way, dialReach, 4.5, 2)
 	norths := [3]float64{0, d.heading.Variation().Angle().Degrees(), d.heading.CompassError().Angle().Degrees()}
-	for i := 2; i >= 0; i-- {
+	for i := d.norths - 1; i >= 0; i-- {
 		d.ray(norths[i], dialRing+2.5, dialNorths[i].style)
 	}
 	d.figures()
 	d.Put(`<circle cx="%.2f" cy="%.2f" r="1" fill="black"/>`, dialMiddle.X, dialMiddle.Y)
-	d.direction(way, dialReach, d.name+"\n"+strings.Join(d.readings[:], "\n"))
+	d.direction(way, dialReach, d.name+"\n"+strings.Join(d.readings, "\n"))
 	if d.head {
 		d.direction(head, dialReach-1, "Ship's head\n"+readings(d.heading)[0]+"\n"+readings(d.heading)[2])
 	}

@@ -64,6 +64,7 @@ func dials(t testing.TB) map[string]drawer {
 		"bearing-abeam":     taken(given(t, "090C", known("18°E", "6°E")), "180C"),
 		"bearing-ahead":     taken(given(t, "270T", known("3°W", "0")), "271T"),
 		"bearing-north":     taken(given(t, "352T", known("1°W", "3°W")), "003T"),
+		"bearing-by-hand":   angle.Must(course.HandBearing(angle.MustParseMagnetic("300"), known("4°15′W", "2°30′E"))),
 		"bearing-astern":    taken(given(t, "000T", known("35°W", "1°E")), "180R"),
 	}
 }
@@ -289,5 +290,19 @@ func TestDialText(t *testing.T) {
 	}
 	if got := inWords(course.Heading{}); strings.Count(got, "is in line with") != 2 || !strings.Contains(got, "and in line with true north") {
 		t.Errorf("zero: %s", got)
+	}
+}
+
+// A hand-bearing compass shows neither the ship's head nor a compass north.
+func TestHandBearingHasNoCompassNorth(t *testing.T) {
+	b := angle.Must(course.HandBearing(angle.MustParseMagnetic("300"), known("4°15′W", "2°30′E")))
+	all := textsOf(t, b)
+	for _, want := range []string{"Bearing, 295.8°T, 300.0°M, The norths,", "M, T, Variation, 4°15′W, T true, M magnetic,"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("no %q in %s", want, all)
+		}
+	}
+	if words := inWords(b) + all; strings.Contains(words, "°C") || strings.Contains(words, "head") || strings.Contains(words, "compass north") || strings.Contains(words, "Deviation") {
+		t.Error(words)
 	}
 }

@@ -28,11 +28,14 @@ type fan struct {
 func drawFan(d *dial) {
 	v := d.heading.Variation().Angle()
 	drawn, caption := spread([3]float64{0, v.Degrees(), (v + d.heading.Deviation().Angle()).Degrees()})
+	if d.norths == 2 {
+		caption = strings.Replace(caption, "three", "two", 1)
+	}
 	f := fan{d, drawn}
 	d.labels = drawing.Labels{Room: drawing.Box{Left: 0.5, Top: fanTop + 2, Right: dialWidth - 0.5, Bottom: fanMiddle.Y + 2.5}}
 	d.Line(drawing.At(0, fanTop-5), drawing.At(dialWidth, fanTop-5), `stroke="black" stroke-width="0.2"`)
 	d.Text(drawing.At(dialWidth/2, fanTop), `text-anchor="middle"`, caption)
-	for i := 2; i >= 0; i-- {
+	for i := d.norths - 1; i >= 0; i-- {
 		tip := polar(fanMiddle, drawn[i], fanLength)
 		d.Line(fanMiddle, tip, dialNorths[i].style)
 		d.labels.AvoidLine(fanMiddle, tip)
@@ -42,10 +45,12 @@ func drawFan(d *dial) {
 	}
 	d.Put(`<circle cx="%.2f" cy="%.2f" r="1" fill="black"/>`, fanMiddle.X, fanMiddle.Y)
 	f.arc("variation", "Variation", d.heading.Variation().Angle(), 0, 1, 29)
-	f.arc("deviation", "Deviation", d.heading.Deviation().Angle(), 1, 2, 22)
-	f.arc("error", "Total error", d.heading.CompassError().Angle(), 0, 2, 15)
+	if d.norths == 3 {
+		f.arc("deviation", "Deviation", d.heading.Deviation().Angle(), 1, 2, 22)
+		f.arc("error", "Total error", d.heading.CompassError().Angle(), 0, 2, 15)
+	}
 	d.labels.Draw(d.Sheet)
-	for i, n := range dialNorths {
+	for i, n := range dialNorths[:d.norths] {
 		x := 1 + []float64{0, 25, 61}[i]
 		d.Line(drawing.At(x, dialKey-1), drawing.At(x+6.6, dialKey-1), n.style)
 		d.Text(drawing.At(x+8.5, dialKey), "", n.letter+" "+n.name)
@@ -110,7 +115,7 @@ func spread(norths [3]float64) (drawn [3]float64, caption string) {
 // are in line with it. It is empty if another tip has it.
 func (f fan) letters(i int) string {
 	var all []string
-	for k, n := range dialNorths {
+	for k, n := range dialNorths[:f.norths] {
 		if f.drawn[k] != f.drawn[i] {
 			continue
 		}

@@ -30,6 +30,9 @@ func Passage(p *passage.Passage, g Graticule, usage signs.Usage) (*drawing.Sheet
 	if p == nil || len(p.Legs) == 0 {
 		return nil, &angle.RangeError{What: "number of legs", Value: 0, Accepted: "at least 1; passage.New works a plan"}
 	}
+	if _, err := signs.ParseUsage(string(usage)); err != nil {
+		return nil, err
+	}
 	g.reserve = 14
 	for {
 		d, need, err := drawPassage(p, g, usage)

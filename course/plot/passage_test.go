@@ -240,6 +240,10 @@ func TestPassagesThatCannotBeDrawn(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+	_, err = plot.Passage(near, plot.Graticule{}, "baltic")
+	if _, ok := errors.AsType[*angle.ParseError](err); !ok {
+		t.Errorf("unknown usage: %v", err)
+	}
 }
 
 // Random plans, from a mile to an ocean, near the poles and across the date line, are measured

@@ -46,11 +46,20 @@ type Triangle struct {
 // the sides lie on one line, or nearly so, it draws them beside each other.
 //
 // StreamTriangle returns an [*angle.RangeError] for a speed, a rate or a time that is negative
-// or not finite, for a width out of range, and if all speeds and rates are 0.
+// or not finite, for a width out of range, and if all speeds and rates are 0. For an invalid
+// leeway it returns a [*stream.Error], and for an unknown usage an [*angle.ParseError].
 func StreamTriangle(t Triangle) (*drawing.Sheet, error) {
 	t.Width = cmp.Or(t.Width, minTriangleWidth)
 	if !(t.Width >= minTriangleWidth && t.Width <= maxTriangleWidth) {
 		return nil, &angle.RangeError{What: "width of a stream triangle", Value: t.Width, Accepted: fmt.Sprintf("from %v to %v mm", minTriangleWidth, maxTriangleWidth)}
+	}
+	if _, err := signs.ParseUsage(string(t.Signs)); err != nil {
+		return nil, err
+	}
+	if l := t.Leeway; l != (stream.Leeway{}) {
+		if _, err := (stream.Estimate{}).Run(stream.ReckonedRun{Leeway: l}); err != nil {
+			return nil, err
+		}
 	}
 	g, err := t.geometry()
 	if err != nil {

@@ -285,6 +285,16 @@ func TestTrianglesThatCannotBeDrawn(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+	_, err := plot.StreamTriangle(plot.Triangle{Steering: steering(1, 1), Signs: "baltic"})
+	if _, ok := errors.AsType[*angle.ParseError](err); !ok {
+		t.Errorf("unknown usage: %v", err)
+	}
+	for _, leeway := range []stream.Leeway{{Angle: 400 * deg, WindSide: angle.Port}, {Angle: 5 * deg}, {Angle: -5 * deg, WindSide: angle.Port}} {
+		_, err := plot.StreamTriangle(plot.Triangle{Steering: steering(1, 1), Leeway: leeway})
+		if e, ok := errors.AsType[*stream.Error](err); !ok || e.Kind != stream.InvalidLeeway {
+			t.Errorf("%s: %v", leeway, err)
+		}
+	}
 }
 
 // With leeway the course to steer is the heading, to windward of the water track.

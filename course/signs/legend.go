@@ -10,6 +10,9 @@ import (
 
 // Legend returns a line of text for each kind drawn so far, after a line that names the usage.
 func (p *Pen) Legend() []string {
+	if p == nil {
+		return nil
+	}
 	all := []string{p.heading()}
 	for _, s := range lineSigns {
 		if slices.Contains(p.lines, s.LineKind) {
@@ -38,6 +41,9 @@ const (
 // Key draws a key with a sample of each kind drawn so far, in columns, from a spot at its upper
 // left corner. It returns the height that it takes.
 func (p *Pen) Key(at drawing.Spot, width float64) float64 {
+	if p == nil {
+		return 0
+	}
 	p.Sheet.Text(at.Moved(0, 2.8), `font-weight="bold"`, p.heading())
 	samples := Pen{Sheet: p.Sheet, Usage: p.Usage}
 	columns := max(int(width/keyColumn), 1)

@@ -83,7 +83,7 @@ func (k LineKind) sign() lineSign {
 // Line draws a line with its arrowheads, hatch and texts. A path without length is not drawn.
 func (p *Pen) Line(l Line) {
 	whole := length(l.Path)
-	if !(whole > 0) || math.IsInf(whole, 0) {
+	if p == nil || !(whole > 0) || math.IsInf(whole, 0) {
 		return
 	}
 	p.lines = once(p.lines, l.Kind)

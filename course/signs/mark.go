@@ -44,6 +44,9 @@ var markNames = []struct {
 
 // Mark draws a position with its time.
 func (p *Pen) Mark(m Mark) {
+	if p == nil {
+		return
+	}
 	p.marks = once(p.marks, m.Kind)
 	class, us := string(m.Kind), p.Usage == UnitedStates
 	dot := func() {

@@ -178,3 +178,16 @@ func TestLinesWithoutLengthAreNotDrawn(t *testing.T) {
 		}
 	}
 }
+
+func TestNilPenDrawsNothing(t *testing.T) {
+	var none *signs.Pen
+	none.Line(signs.Line{Path: []drawing.Spot{{}, {X: 5}}})
+	none.Mark(signs.Mark{})
+	if none.Key(drawing.Spot{}, 80) != 0 || none.Legend() != nil {
+		t.Error("a nil pen has signs")
+	}
+	var zero signs.Pen // without a sheet
+	zero.Line(signs.Line{Path: []drawing.Spot{{}, {X: 5}}})
+	zero.Mark(signs.Mark{Way: math.NaN()})
+	zero.Key(drawing.Spot{}, math.Inf(1))
+}

@@ -15,15 +15,15 @@ import (
 // The dead reckoning position follows from heading and log alone, without a stream. The
 // drift is a distance; in the US, drift means the rate.
 type SetAndDrift struct {
-	Stream Stream      // the set, and the mean rate
-	Drift  sailing.Run // from the dead reckoning position to the fix
+	Stream Stream      `json:"stream"` // the set, and the mean rate
+	Drift  sailing.Run `json:"drift"`  // from the dead reckoning position to the fix
 
 	// The uncertainties follow from those of both positions. SetUncertainty is unset if
 	// the drift is less than three times its own uncertainty.
-	SetUncertainty  angle.Uncertainty
-	RateUncertainty sailing.Uncertainty[sailing.Speed]
+	SetUncertainty  angle.Uncertainty                  `json:"setUncertainty,omitzero"`
+	RateUncertainty sailing.Uncertainty[sailing.Speed] `json:"rateUncertainty,omitzero"`
 
-	Warnings []working.Warning // may be nil
+	Warnings []working.Warning `json:"warnings,omitempty"` // may be nil
 
 	reckoned, fix Estimate
 	since         time.Duration

@@ -1,6 +1,7 @@
 package stream_test
 
 import (
+	"encoding/json"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -121,5 +122,19 @@ func TestSetAndDriftCoverage(t *testing.T) {
 		if ofSet < 93 || ofSet > 97 || ofRate < 93 || ofRate > 97 {
 			t.Errorf("drift %v M: set %.1f %%, rate %.1f %%", drift, ofSet, ofRate)
 		}
+	}
+}
+
+// The keys of the JSON are camelCase, as those of other results.
+func TestSetAndDriftJSON(t *testing.T) {
+	s, err := stream.SetAndDriftBetween(estimateAt("47°N 019°W", 0), estimateAt("47°01′N 019°W", 0), time.Hour)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Drift.Distance = 1852
+	s.Stream.Rate = sailing.Knot
+	want := `{"stream":{"set":"000°T","rate":"1 kn"},"drift":{"course":"000°T","distance":"1 M"}}`
+	if data, err := json.Marshal(s); err != nil || string(data) != want {
+		t.Errorf("%s, %v", data, err)
 	}
 }

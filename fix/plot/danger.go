@@ -63,6 +63,9 @@ func Dangers(plan DangerPlan) (*drawing.Sheet, error) {
 	if err := p.check(); err != nil {
 		return nil, err
 	}
+	if _, err := signs.ParseUsage(string(plan.Signs)); err != nil {
+		return nil, err
+	}
 	title := working.OneLine(plan.Title)
 	if title == "" {
 		title = "Dangers and their limits"

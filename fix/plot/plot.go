@@ -44,6 +44,9 @@ func Fix(f fix.Fix, options Options) (*drawing.Sheet, error) {
 	if len(p.lines) == 0 && p.options.Prior == nil {
 		return nil, &fix.Error{Kind: fix.InvalidInput, Reason: "there is nothing to draw: give a fix that Solve returned"}
 	}
+	if _, err := signs.ParseUsage(string(options.Signs)); err != nil {
+		return nil, err
+	}
 	if !options.Narrow {
 		p.layout = pageLayout(len(p.lines))
 		p.drawAll(options)

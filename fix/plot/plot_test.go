@@ -24,6 +24,7 @@ import (
 	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
 	"lubberline.example/fix"
+	"lubberline.example/fix/danger"
 	"lubberline.example/fix/internal/fixtest"
 	"lubberline.example/fix/plot"
 	"lubberline.example/variation"
@@ -328,6 +329,23 @@ func TestHostileNamesAreText(t *testing.T) {
 func TestZeroFixIsNotDrawn(t *testing.T) {
 	if _, err := plot.Fix(fix.Fix{}, plot.Options{Title: "x"}); !errors.As(err, new(*fix.Error)) {
 		t.Error(err)
+	}
+}
+
+func TestUnknownUsageIsRefused(t *testing.T) {
+	mark := fix.Mark{Name: "a", Position: fixtest.At(47, -19)}
+	plan := plot.DangerPlan{Signs: "baltic", Bearings: []danger.ClearingBearing{{Mark: mark, Bound: danger.NotLessThan}}}
+	if _, err := plot.Dangers(plan); !errors.As(err, new(*angle.ParseError)) {
+		t.Errorf("dangers: %v", err)
+	}
+	var none angle.Uncertainty
+	other := fix.Mark{Name: "b", Position: fixtest.At(46.9, -18.9)}
+	f, err := fix.Solve([]fix.Line{fix.Bearing(mark, angle.TrueFrom(0), none), fix.Bearing(other, angle.TrueFrom(80*angle.Degree), none)}, fix.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := plot.Fix(f, plot.Options{Signs: "baltic"}); !errors.As(err, new(*angle.ParseError)) {
+		t.Errorf("fix: %v", err)
 	}
 }
 
