@@ -9,9 +9,10 @@ import (
 //
 //	035   035°   035.5°T   327½   35 T   035°(T)   104°15′T   104 15.3   360
 //	N35E   N 35° E   N 35°30′ E   S 2 points E   E 14° N   (quadrantal)
-//	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   (points)
+//	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   due W   (points)
 //
-// The letter T may be left out. ParseTrue returns a [*ParseError] for the letter of
+// The letter T may be left out. S 7½ W may be in points or in degrees, and is refused; write
+// the word points or a degree sign. ParseTrue returns a [*ParseError] for the letter of
 // another north, a sign, and figures on two lines. It does the same for an angle beyond
 // 360°, a quadrantal angle beyond 90°, and all that [Parse] refuses.
 func ParseTrue(text string) (True, error) { return parseDirection[trueNorth](text, false) }
@@ -55,6 +56,9 @@ func parseDirection[R North](text string, letterNeeded bool) (Direction[R], erro
 func (s *scanner) direction() (Angle, *ParseError) {
 	s.skipBlanks()
 	if c, _ := s.peek(); isLetter(c) {
+		if w := s.word(); is(w, "DUE") {
+			s.passWord(w)
+		}
 		return s.namedDirection()
 	}
 	return s.threeFigure("a direction from 0° to 360°")

@@ -176,7 +176,7 @@ func FuzzParsePosition(f *testing.F) {
 			f.Add(r.text)
 		}
 	}
-	addTexts(f, "47°12.4′N 019°33.1′W", "47-12.4N, 19-33.1W", "N47 12.4 W19 33.1", "47.2067, -19.5517", "+47.2067-019.5517/", "+471224-0193306/", "47/-19", "90S 180W")
+	addTexts(f, "47°12.4′N 019°33.1′W", "47-12.4N, 19-33.1W", "N47 12.4 W19 33.1", "47.2067, -19.5517", "+47.2067-019.5517/", "+471224-0193306/", "47/-19", "90S 180W", "Lat. 47° 12' N., Long. 1h 18m 12.4s W.", "φ 47°N λ=19°W")
 	f.Fuzz(func(t *testing.T, text string) {
 		p, err := angle.ParsePosition(text)
 		checkParse(t, text, p, err)
@@ -200,7 +200,7 @@ func FuzzParseRelative(f *testing.F) {
 	for _, r := range relativeRefusals {
 		f.Add(r.text)
 	}
-	addTexts(f, "325", "325.5 rel", "35° to port", "port 35°", "red 35", "green 110", "ahead", "astern", "12½ to starboard", "R045", "G 110", "045R", "2 points on the port bow", "1½ points abaft the starboard beam", "20° forward of the port beam", "broad on the port quarter", "abeam to port", "on the starboard beam")
+	addTexts(f, "325", "325.5 rel", "35° to port", "port 35°", "red 35", "green 110", "ahead", "astern", "12½ to starboard", "R045", "G 110", "045R", "2 points on the port bow", "1½ points abaft the starboard beam", "20° forward of the port beam", "broad on the port quarter", "abeam to port", "on the starboard beam", "two points on the port bow", "right ahead")
 	f.Fuzz(func(t *testing.T, text string) {
 		r, err := angle.ParseRelative(text)
 		checkParse(t, text, r, err)
@@ -216,7 +216,7 @@ func FuzzParseRelative(f *testing.F) {
 // notations are made of. The same texts every run.
 func TestSentencesOfTheRightWords(t *testing.T) {
 	plain := strings.Split("4|15|60|359|0|007|2562047|.|.5|1.5|-|+|:|°|'|\"| |  |,|4°|15'|30\"", "|")
-	words := append(plain, strings.Split("N|S|E|W|T|M|C|R|NNE|NbE|NE ½ E|north| by |east|west|½|3/4|1/2| points|°W|′N|port|red| to |starboard|ahead|G| on the | points| abaft | before |bow|beam|quarter|abeam|broad|p.s.c.|/|±|−|″|magnetic|deg.|min|;|\xff", "|")...)
+	words := append(plain, strings.Split("N|S|E|W|T|M|C|R|NNE|NbE|NE ½ E|north| by |east|west|½|3/4|1/2| points|°W|′N|port|red| to |starboard|ahead|G| on the | points| abaft | before |bow|beam|quarter|abeam|broad|p.s.c.|/|±|−|″|magnetic|deg.|min|;|\xff|Lat. |Long.|L|λ |φ|h |m |s |5h|due |right |two |dead", "|")...)
 	random := rand.New(rand.NewPCG(7, 8))
 	agreed := 0
 	for range 25000 {

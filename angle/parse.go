@@ -84,11 +84,13 @@ type axis struct {
 	want    string
 	what    string // the angle, for messages
 	example string
+	inHours bool // also in hours and minutes of time, as old books give longitudes
 }
 
 var (
-	eastWest   = axis{"EW", [2]string{"EAST", "WEST"}, "E or W", "angle east or west", "an angle such as 4°15′W or -4.25"}
-	northSouth = axis{"NS", [2]string{"NORTH", "SOUTH"}, "N or S", "angle north or south", "an angle such as 47°12′N or -33.9"}
+	eastWest    = axis{"EW", [2]string{"EAST", "WEST"}, "E or W", "angle east or west", "an angle such as 4°15′W or -4.25", false}
+	northSouth  = axis{"NS", [2]string{"NORTH", "SOUTH"}, "N or S", "angle north or south", "an angle such as 47°12′N or -33.9", false}
+	inLongitude = axis{eastWest.letters, eastWest.words, eastWest.want, eastWest.what, eastWest.example, true}
 )
 
 // name reads a name at the scanner. It returns the sign of the name, or 0 if there is no
@@ -118,7 +120,12 @@ func (s *scanner) named(x axis) (Angle, form, *ParseError) {
 	if err != nil {
 		return 0, form{}, err
 	}
+	figuresAt := s.at
 	figures, f, err := s.angle(anyAngle)
+	if err == nil && x.inHours && f.fields == 1 && f.rank == 0 && s.hour() {
+		s.at = figuresAt
+		figures, f, err = s.timeOfArc()
+	}
 	if err != nil {
 		return 0, form{}, err
 	}

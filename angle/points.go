@@ -122,8 +122,10 @@ func (s *scanner) namedDirection() (Angle, *ParseError) {
 	size, _, err := s.angle(unsignedOnly)
 	inPoints := false
 	if err != nil {
-		// Not degrees: a fraction of a point, or points.
-		if size, inPoints = s.pointsFrom(fieldAt); !inPoints {
+		// Not degrees: a fraction of a point, or points. S 7½ W may mean either.
+		var named bool
+		size, inPoints, named = s.pointsFrom(fieldAt)
+		if !inPoints || !named && size > Point && base%(90*Degree) == 0 {
 			return 0, err
 		}
 	}
@@ -151,8 +153,8 @@ func (s *scanner) namedDirection() (Angle, *ParseError) {
 }
 
 // pointsFrom reads a number of points, or a fraction of a point, at an offset: 2 points,
-// 1½ points, ¾, 1 1/2.
-func (s *scanner) pointsFrom(at int) (Angle, bool) {
+// 1½ points, ¾, 1 1/2. It reports whether the word points stands there.
+func (s *scanner) pointsFrom(at int) (size Angle, ok, named bool) {
 	back := s.at
 	s.at = at
 	d, err := s.number("a figure")
@@ -162,18 +164,18 @@ func (s *scanner) pointsFrom(at int) (Angle, bool) {
 	if err == nil {
 		after := s.at
 		s.skipBlanks()
-		if w := s.word(); is(w, "POINT", "POINTS", "PT", "PTS") {
+		w := s.word()
+		if named = is(w, "POINT", "POINTS", "PT", "PTS"); named {
 			s.at += len(w)
-		} else if s.at = after; !d.vulgar {
-			s.at = back
-			return 0, false
+		} else {
+			s.at = after
 		}
-		if size, ok := d.times(Point); ok {
-			return size, true
+		if size, ok = d.times(Point); ok && (named || d.vulgar) {
+			return size, true, named
 		}
 	}
 	s.at = back
-	return 0, false
+	return 0, false, false
 }
 
 // pointName reads the name of one of the 32 points, in letters or in words.

@@ -9,8 +9,9 @@ const (
 )
 
 // ParseLatitude reads a latitude with its name or a sign, in the forms of
-// [ParseEastWest]: 50°12.4′N, 50-12.4N, N50 12.4, 50.2067, -33.9. For any other text, and
-// for a latitude beyond 90°, it returns a [*ParseError].
+// [ParseEastWest]: 50°12.4′N, 50-12.4N, N50 12.4, 50.2067, -33.9. The word Lat., or L or φ,
+// may stand before it. For any other text, and for a latitude beyond 90°, it returns a
+// [*ParseError].
 func ParseLatitude(text string) (Latitude, error) {
 	s := scanner{input: text, what: "latitude", want: latitudeExample}
 	l, _, err := s.latitude()
@@ -24,8 +25,9 @@ func ParseLatitude(text string) (Latitude, error) {
 }
 
 // ParseLongitude reads a longitude in the forms of [ParseEastWest]: 004°08.1′W, 4-08.1W,
-// W4 8.1, -4.135. For any other text, and for a longitude beyond 180°, it returns a
-// [*ParseError].
+// W4 8.1, -4.135. It also reads one in time, at 15° an hour, as old books give it:
+// 5h 20m W, 0h16m32.4s W. The word Long., or Lon., Lo. or λ, may stand before it. For any
+// other text, and for a longitude beyond 180°, it returns a [*ParseError].
 func ParseLongitude(text string) (Longitude, error) {
 	s := scanner{input: text, what: "longitude", want: longitudeExample}
 	l, _, err := s.longitude()
@@ -43,6 +45,7 @@ func ParseLongitude(text string) (Longitude, error) {
 // reads a position by ISO 6709, with or without the slash at the end:
 //
 //	50°12.4′N 004°08.1′W   50-12.4N, 4-08.1W   50.2067, -4.135   N50.2067 W4.135
+//	Lat. 50° 12.4′ N., Long. 4° 08.1′ W.   33°51.5′S 10h 04m 51s E
 //	+50.2067-004.135/   +5012.4-00408.1/   +501224-0040806/
 //
 // It returns a [*ParseError] if the longitude stands first. It also returns one if the
@@ -91,7 +94,9 @@ func MustParsePosition(text string) Position { return Must(ParsePosition(text)) 
 
 // latitude reads a latitude.
 func (s *scanner) latitude() (Latitude, form, *ParseError) {
-	s.skipBlanks()
+	if err := s.label("LAT", "LATITUDE", "L", "φ", "Φ"); err != nil {
+		return Latitude{}, form{}, err
+	}
 	at := s.at
 	a, f, err := s.named(northSouth)
 	if err != nil {
@@ -105,9 +110,11 @@ func (s *scanner) latitude() (Latitude, form, *ParseError) {
 
 // longitude reads a longitude.
 func (s *scanner) longitude() (Longitude, form, *ParseError) {
-	s.skipBlanks()
+	if err := s.label("LONG", "LON", "LONGITUDE", "LO", "λ", "Λ"); err != nil {
+		return Longitude{}, form{}, err
+	}
 	at := s.at
-	a, f, err := s.named(eastWest)
+	a, f, err := s.named(inLongitude)
 	if err != nil {
 		return Longitude{}, f, err
 	}

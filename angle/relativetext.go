@@ -7,7 +7,7 @@ import "fmt"
 //
 //	325   325°   325°R   325.5 rel   35° to port   35 port   port 35°   red 35
 //	green 110   R035   G110   ahead   astern   abeam to port
-//	2 points on the port bow   2 points abaft the starboard beam
+//	2 points on the port bow   two points abaft the starboard beam   right ahead
 //	20° before the port beam   1 point on the port quarter   on the port beam
 //	broad on the starboard bow   on the port quarter
 //

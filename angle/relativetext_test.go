@@ -10,7 +10,10 @@ func TestParseRelative(t *testing.T) {
 	for _, r := range []reading{
 		// As in the documentation.
 		{"325", 325 * deg}, {"325°", 325 * deg}, {"325°R", 325 * deg}, {"325.5 rel", 325*deg + 30*minute}, {"35° to port", 325 * deg}, {"35 port", 325 * deg}, {"port 35°", 325 * deg}, {"red 35", 325 * deg},
-		{"green 110", 110 * deg}, {"ahead", 0}, {"astern", 180 * deg},
+		{"green 110", 110 * deg}, {"ahead", 0}, {"astern", 180 * deg}, {"four points on the port bow", turn - 4*angle.Point},
+
+		// In the words of the books.
+		{"right ahead", 0}, {"Dead ahead", 0}, {"right astern", 180 * deg}, {"One point on the starboard bow", angle.Point}, {"two points abaft the port beam", 270*deg - 2*angle.Point}, {"eight points to port", 270 * deg}, {"port six points", turn - 6*angle.Point},
 
 		// The letters of red and green stand before the figures, that of relative after them.
 		{"R035", 325 * deg}, {"R045", 315 * deg}, {"R 45", 315 * deg}, {"r45°", 315 * deg}, {"R. 45", 315 * deg}, {"G110", 110 * deg}, {"G045", 45 * deg}, {"g 0.5", 30 * minute}, {"R180", 180 * deg}, {"045°R", 45 * deg}, {"045R", 45 * deg}, {"45 r", 45 * deg},
@@ -35,7 +38,7 @@ func TestParseRelative(t *testing.T) {
 }
 
 var relativeRefusals = []refusal{
-	{"", angle.Empty, 0}, {" ", angle.Empty, 1}, {"port", angle.NoNumber, 4}, {"x", angle.NoNumber, 0}, {"aheadx", angle.NoNumber, 0}, {"35 to", angle.MissingName, 5}, {"35 to R", angle.MissingName, 6}, {"red 35 to", angle.MissingName, 9},
+	{"", angle.Empty, 0}, {" ", angle.Empty, 1}, {"port", angle.NoNumber, 4}, {"x", angle.NoNumber, 0}, {"aheadx", angle.NoNumber, 0}, {"right", angle.NoNumber, 0}, {"dead abeam", angle.NoNumber, 0}, {"right ahead 5", angle.TrailingText, 12}, {"four", angle.NoNumber, 0}, {"four port", angle.NoNumber, 0}, {"nine points to port", angle.NoNumber, 0}, {"four points", angle.UnitsOutOfOrder, 0}, {"four points on the bow", angle.MissingName, 19}, {"35 to", angle.MissingName, 5}, {"35 to R", angle.MissingName, 6}, {"red 35 to", angle.MissingName, 9},
 	{"-35", angle.SignNotAllowed, 0}, {"port -35", angle.SignNotAllowed, 5}, {"+35 port", angle.SignNotAllowed, 0},
 	{"361", angle.OutOfRange, 0}, {"400 port", angle.OutOfRange, 0}, {"port 200", angle.OutOfRange, 5}, {"200 to port", angle.OutOfRange, 0}, {"180.1 green", angle.OutOfRange, 0}, {"99999999999999999999", angle.OutOfRange, 0},
 	{"red 35 to port", angle.TwoNames, 7}, {"port 35 starboard", angle.TwoNames, 8},

@@ -4,6 +4,13 @@ package angle
 // to port.
 func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
 	s.skipBlanks()
+	if w := s.word(); is(w, "RIGHT", "DEAD") {
+		ahead := *s
+		ahead.at += len(w)
+		if ahead.skipBlanks(); is(ahead.word(), "AHEAD", "ASTERN") {
+			*s = ahead
+		}
+	}
 	switch w := s.word(); {
 	case is(w, "AHEAD"):
 		s.at += len(w)
@@ -136,13 +143,27 @@ func onSide(side Side, a Angle) Angle {
 	return a
 }
 
-// wholePoints reads a number of points with the word: 2 points, 1½ points. If there is
-// none at the scanner, it does not move.
+// inWords reads a number from one to eight as a word.
+func (s *scanner) inWords() (decimal, *ParseError) {
+	w := s.word()
+	for i, name := range [...]string{"ONE", "TWO", "THREE", "FOUR", "FIVE", "SIX", "SEVEN", "EIGHT"} {
+		if is(w, name) {
+			s.at += len(w)
+			return decimal{at: s.at, whole: int64(i + 1)}, nil
+		}
+	}
+	return decimal{}, s.fail(NoNumber, "a figure")
+}
+
+// wholePoints reads a number of points with the word: 2 points, 1½ points, four points. If
+// there is none at the scanner, it does not move.
 func (s *scanner) wholePoints() (Angle, bool) {
 	ahead := *s
 	d, err := ahead.number("a figure")
 	if err == nil {
 		err = ahead.pointFraction(&d)
+	} else if d, err = ahead.inWords(); err == nil {
+		ahead.skipBlanks()
 	}
 	if err != nil {
 		return 0, false

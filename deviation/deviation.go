@@ -1,6 +1,9 @@
 package deviation
 
 import (
+	"errors"
+	"strings"
+
 	"lubberline.example/angle"
 )
 
@@ -27,12 +30,37 @@ func None() Deviation {
 }
 
 // Parse reads a deviation: 3°30′E, 3.5E, W2, -2, 2½°W, with or without a
-// standard uncertainty after it, 3°E ±0°30′. A figure with minutes needs its
-// name; see [angle.ParseEastWest] for what is read and refused.
+// standard uncertainty after it, 3°E ±0°30′. The word Deviation or Dev. may
+// stand before the figures. A figure with minutes needs its name, E or W; see
+// [angle.ParseEastWest] for what is read and refused.
 func Parse(text string) (Deviation, error) {
 	var d Deviation
-	err := d.UnmarshalText([]byte(text))
+	figures := afterName(text, "deviation", "devn", "dev")
+	err := d.UnmarshalText([]byte(figures))
+	if p, ok := errors.AsType[*angle.ParseError](err); ok {
+		p.What, p.Input, p.Offset = "deviation", text, p.Offset+len(text)-len(figures)
+	}
 	return d, err
+}
+
+// afterName returns what follows the name of the quantity, which may be shortened and have a
+// full stop. If the text does not begin with a name, afterName returns all of it.
+func afterName(text string, names ...string) string {
+	begin := strings.TrimLeft(text, " \t\u00a0")
+	for _, name := range names {
+		if len(begin) <= len(name) || !strings.EqualFold(begin[:len(name)], name) {
+			continue
+		}
+		rest := begin[len(name):]
+		if after, dot := strings.CutPrefix(rest, "."); dot && after != "" && (after[0] < '0' || after[0] > '9') {
+			rest = after
+		}
+		figures := strings.TrimLeft(rest, " \t\u00a0:=")
+		if len(figures) < len(begin)-len(name) {
+			return figures
+		}
+	}
+	return text
 }
 
 // MustParse is [Parse] for texts written in a program; it panics on an error.

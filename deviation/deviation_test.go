@@ -51,6 +51,8 @@ func TestParse(t *testing.T) {
 		{"3.5E", deviation.East(3*devtest.Deg + 30*devtest.Minute)},
 		{"W2", deviation.West(2 * devtest.Deg)},
 		{"-2", deviation.West(2 * devtest.Deg)},
+		{"Dev. 3 E", deviation.East(3 * devtest.Deg)},
+		{"deviation = 2½° W", deviation.West(2*devtest.Deg + 30*devtest.Minute)},
 		{"2½°W", deviation.West(2*devtest.Deg + 30*devtest.Minute)},
 		{"3°E ±0°30′", deviation.East(3 * devtest.Deg).WithUncertainty(devtest.Sigma(30 * devtest.Minute))},
 		{"0", deviation.East(0)},
@@ -62,6 +64,12 @@ func TestParse(t *testing.T) {
 	_, err := deviation.Parse("3°30′")
 	if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.Kind != angle.MissingName {
 		t.Errorf("a figure with minutes and without a name: %v", err)
+	}
+	for text, offset := range map[string]int{"Dev. 3°61′E": 8, "Var. 3 E": 0, "Dev": 0, "Develop 3 E": 0, "dev3 E": 0} {
+		_, err := deviation.Parse(text)
+		if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.Offset != offset || p.Input != text || p.What != "deviation" {
+			t.Errorf("%q: %v, want a fault at byte %d", text, err, offset)
+		}
 	}
 }
 

@@ -2,6 +2,7 @@ package variation
 
 import (
 	"errors"
+	"strings"
 	"time"
 
 	"lubberline.example/angle"
@@ -24,12 +25,37 @@ func West(a angle.Angle) Variation { return Variation{angle.EastWestFrom(-a)} }
 // Parse reads a variation: 4°15′W, 4 15.0 W, W4°15', 2¾°E or -4.25. A standard uncertainty
 // may follow: 4°15′W ±0°30′. Without one the uncertainty is unknown, and so is that of every
 // result. For a chart's rose of recent years 0°30′ is usual in small-craft work (common
-// practice). A figure with minutes needs its name. [angle.ParseEastWest] has the rules. For
+// practice). The word Variation or Var. may stand before the figures: Var. 14½° W. A figure
+// with minutes needs its name, E or W. [angle.ParseEastWest] has the rules. For
 // other text Parse returns an [*angle.ParseError].
 func Parse(text string) (Variation, error) {
 	var v Variation
-	err := v.UnmarshalText([]byte(text))
+	figures := afterName(text, "variation", "varn", "var")
+	err := v.UnmarshalText([]byte(figures))
+	if p, ok := errors.AsType[*angle.ParseError](err); ok {
+		p.What, p.Input, p.Offset = "variation", text, p.Offset+len(text)-len(figures)
+	}
 	return v, err
+}
+
+// afterName returns what follows the name of the quantity, which may be shortened and have a
+// full stop. If the text does not begin with a name, afterName returns all of it.
+func afterName(text string, names ...string) string {
+	begin := strings.TrimLeft(text, " \t\u00a0")
+	for _, name := range names {
+		if len(begin) <= len(name) || !strings.EqualFold(begin[:len(name)], name) {
+			continue
+		}
+		rest := begin[len(name):]
+		if after, dot := strings.CutPrefix(rest, "."); dot && after != "" && (after[0] < '0' || after[0] > '9') {
+			rest = after
+		}
+		figures := strings.TrimLeft(rest, " \t\u00a0:=")
+		if len(figures) < len(begin)-len(name) {
+			return figures
+		}
+	}
+	return text
 }
 
 // UnmarshalText reads a variation as [Parse] does.

@@ -48,6 +48,9 @@ func TestParse(t *testing.T) {
 		{"W4°15'", variation.West(4*angle.Degree + 15*angle.Minute)},
 		{"2¾°E", variation.East(2*angle.Degree + 45*angle.Minute)},
 		{"-4.25", variation.West(4*angle.Degree + 15*angle.Minute)},
+		{"var. 14½° W", variation.West(14*angle.Degree + 30*angle.Minute)},
+		{"Variation: 4° 15′ W", variation.West(4*angle.Degree + 15*angle.Minute)},
+		{" VARN 1¼ pts E", variation.East(5 * angle.Point / 4)},
 		{"4°15′W ±0°30′", variation.West(4*angle.Degree + 15*angle.Minute).WithUncertainty(sigma(30 * angle.Minute))},
 	} {
 		if v, err := variation.Parse(c.text); err != nil || v != c.want {
@@ -57,6 +60,12 @@ func TestParse(t *testing.T) {
 	_, err := variation.Parse("4°15′")
 	if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.Kind != angle.MissingName {
 		t.Errorf("a figure with minutes and without a name: %v", err)
+	}
+	for text, offset := range map[string]int{"Var. 4°61′W": 8, "Var": 0, "Dev. 3 E": 0, "Variable 3 E": 0, "Var. Var. 3 E": 5, "var3 E": 0, "Var.3 E": 0} {
+		_, err := variation.Parse(text)
+		if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.Offset != offset || p.Input != text || p.What != "variation" {
+			t.Errorf("%q: %v, want a fault at byte %d", text, err, offset)
+		}
 	}
 }
 

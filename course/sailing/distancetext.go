@@ -18,6 +18,10 @@ type namedUnit struct {
 	size  float64 // in metres, or metres per second
 	exact string  // its symbol, in which capitals matter: M is a mile and m a metre
 	words string  // other names, in small letters, separated by commas
+
+	// A distance in whole units of this kind may go on with smaller ones: 6 ft 4 in.
+	smaller *namedUnit
+	fewer   float64 // than this number of them
 }
 
 // A measure is a kind of quantity with its units. The first unit is the navigator's, the
@@ -28,28 +32,37 @@ type measure struct {
 	units []namedUnit
 }
 
-var distances = measure{"distance", "a unit: M, nm or miles (nautical), cables, km, m, ft or fathoms", []namedUnit{
-	{float64(NauticalMile), "M", "nm,n.m.,nmi,mile,miles,nautical mile,nautical miles"},
-	{float64(Metre), "m", "metre,metres,meter,meters"},
-	{1000, "km", "kilometre,kilometres,kilometer,kilometers"},
-	{float64(Cable), "cable", "cable,cables"},
-	{0.3048, "ft", "ft,foot,feet"},
-	{1.8288, "fathom", "fathom,fathoms,fm,fms"},
+var (
+	inches = namedUnit{size: 0.0254, exact: "in", words: "in,inch,inches"}
+	feet   = namedUnit{size: 0.3048, exact: "ft", words: "ft,foot,feet", smaller: &inches, fewer: 12}
+	cables = namedUnit{size: float64(Cable), exact: "cable", words: "cable,cables,cbl,cbls"}
+)
+
+var distances = measure{"distance", "a unit: M, nm or miles (nautical), cables, km, m, yd, ft or fathoms", []namedUnit{
+	{size: float64(NauticalMile), exact: "M", words: "nm,n.m.,nmi,mile,miles,nautical mile,nautical miles,naut. mile,naut. miles,n. mile,n. miles,sea mile,sea miles", smaller: &cables, fewer: 10},
+	{size: float64(Metre), exact: "m", words: "metre,metres,meter,meters"},
+	{size: 1000, exact: "km", words: "kilometre,kilometres,kilometer,kilometers"},
+	cables,
+	{size: 0.9144, exact: "yd", words: "yd,yds,yard,yards"},
+	feet,
+	{size: 1.8288, exact: "fathom", words: "fathom,fathoms,fm,fms", smaller: &feet, fewer: 6},
 }}
 
 var speeds = measure{"speed", "a unit: kn, kt or knots, m/s or km/h", []namedUnit{
-	{float64(Knot), "kn", "kn,kt,kts,knot,knots"},
-	{1, "m/s", ""},
-	{1000.0 / 3600, "km/h", ""},
+	{size: float64(Knot), exact: "kn", words: "kn,kt,kts,knot,knots"},
+	{size: 1, exact: "m/s"},
+	{size: 1000.0 / 3600, exact: "km/h"},
 }}
 
 // ParseDistance reads a distance with its unit:
 //
 //	12.5 M   12.5nm   3 NM   3 nmi   2 miles   4 cables   1.5 km   1852.3 m   -3 M
-//	6 ft   6 feet   3 fathoms   3 fm
+//	6 ft   6 feet   3 fathoms   3 fm   2000 yds   12½ M   3/4 mile   1 1/2 fathoms
+//	6 ft 4 in   1 mile 3 cables   4 fathoms 2 feet
 //
-// M is the nautical mile and m the metre. Words may have capitals. A mile is always a
-// nautical mile, a foot the international one. Text is written in miles or metres only. For a
+// M is the nautical mile and m the metre. Words may have capitals, and a full stop if they
+// are short. Fractions are halves, quarters or eighths. A mile is always a nautical mile, a
+// foot and a yard are the international ones. Text is written in miles or metres only. For a
 // number without a unit, an unknown unit, a decimal comma, NaN, or a number too large to hold,
 // it returns an [*angle.ParseError].
 func ParseDistance(text string) (Distance, error) {
@@ -59,7 +72,7 @@ func ParseDistance(text string) (Distance, error) {
 
 // ParseSpeed reads a speed with its unit:
 //
-//	1.5 kn   6kt   6 kts   5.5 knots   0.7716 m/s   10 km/h
+//	1.5 kn   6kt   6 kts   5.5 knots   2½ knots   0.7716 m/s   10 km/h
 //
 // Its errors are those of [ParseDistance].
 func ParseSpeed(text string) (Speed, error) {
@@ -142,25 +155,38 @@ func (m *measure) parse(text string) (float64, error) {
 		return fail(at, angle.Empty, "a "+m.what+" with its unit")
 	}
 	begin := at
-	number, at := decimal(text, at)
-	if number == "" {
+	x, at, ok := amount(text, at)
+	if !ok {
 		return fail(at, angle.NoNumber, "figures, then "+m.want)
 	}
-	x, err := strconv.ParseFloat(number, 64)
-	if err != nil {
+	if math.IsInf(x, 0) {
 		return fail(begin, angle.OutOfRange, "a smaller number")
 	}
 	at = blanks(text, at)
-	name := strings.TrimRight(text[at:], "\t\n\r \u00a0\u2002\u2003\u2007\u2008\u2009\u200a\u202f\u3000")
+	name := trimmed(text[at:])
 	switch {
 	case name == "":
 		return fail(at, MissingUnit, m.want)
 	case strings.IndexByte(",.0123456789", name[0]) >= 0:
 		return fail(at, angle.BadSeparator, "one number with a decimal point, then "+m.want)
 	}
+	first, rest := name, ""
+	if cut := strings.IndexAny(name, "0123456789½¼¾"); cut > 0 && x == math.Trunc(x) {
+		first, rest = trimmed(name[:cut]), name[cut:]
+	}
 	for _, u := range m.units {
-		if !u.named(name) {
+		switch {
+		case rest == "" && !u.named(name), !u.named(first):
 			continue
+		case rest != "":
+			more, ok := u.more(rest)
+			if !ok {
+				continue
+			}
+			if math.Signbit(x) {
+				more = -more
+			}
+			return x*u.size + more, nil
 		}
 		if x *= u.size; math.IsInf(x, 0) {
 			return fail(begin, angle.OutOfRange, "a smaller number")
@@ -170,18 +196,92 @@ func (m *measure) parse(text string) (float64, error) {
 	return fail(at, angle.UnknownWord, m.want)
 }
 
-// named reports whether a text is a name of the unit.
+// trimmed is a text without the blanks at its end.
+func trimmed(text string) string {
+	return strings.TrimRight(text, "\t\n\r \u00a0\u2002\u2003\u2007\u2008\u2009\u200a\u202f\u3000")
+}
+
+// more reads the smaller units after whole ones, as 4 in after 6 ft, in the SI unit.
+func (u namedUnit) more(text string) (float64, bool) {
+	if u.smaller == nil {
+		return 0, false
+	}
+	x, at, ok := amount(text, 0)
+	if !ok || x >= u.fewer || !u.smaller.named(text[blanks(text, at):]) {
+		return 0, false
+	}
+	return x * u.smaller.size, true
+}
+
+// named reports whether a text is a name of the unit. A short name may have a full stop.
 func (u namedUnit) named(name string) bool {
 	if name == u.exact {
 		return true
 	}
+	short := name
+	if before, dot := strings.CutSuffix(name, "."); dot && len(before) <= 4 {
+		short = before
+	}
 	for word := range strings.SplitSeq(u.words, ",") {
-		if word != "" && strings.EqualFold(word, name) {
+		if word != "" && (strings.EqualFold(word, name) || strings.EqualFold(word, short)) {
 			return true
 		}
 	}
 	return false
 }
+
+// amount reads a number with its sign, decimals or a fraction: 12.5, 12½, 12 1/2, 3/4. It
+// returns infinity for a number too large to hold. Without figures it returns where they
+// were missed.
+func amount(text string, begin int) (x float64, end int, ok bool) {
+	number, end := decimal(text, begin)
+	if number == "" {
+		part, width := eighths(text[end:])
+		if sign := trimmed(text[begin:end]); sign != "" && sign != "+" {
+			part = -part
+		}
+		return part, end + width, width > 0
+	}
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil || strings.ContainsAny(number, ".e") {
+		return x, end, true // an infinity, if it is out of range
+	}
+	if part, width := eighths(text[end-1:]); width > 1 && len(strings.TrimPrefix(number, "-")) == 1 { // 3/4
+		return math.Copysign(part, x), end - 1 + width, true
+	}
+	at := blanks(text, end)
+	part, width := eighths(text[at:])
+	if width == 0 || at == end && isDigit(text[at]) {
+		return x, end, true
+	}
+	return x + math.Copysign(part, x), at + width, true
+}
+
+// eighths reads a fraction of halves, quarters or eighths: ¾, 3/4. If there is none, the
+// width is 0.
+func eighths(text string) (part float64, width int) {
+	r, width := utf8.DecodeRuneInString(text)
+	for i, mark := range [...]rune{'⅛', '¼', '⅜', '½', '⅝', '¾', '⅞'} {
+		if r == mark {
+			return float64(i+1) / 8, width
+		}
+	}
+	after, ok := strings.CutPrefix(text[min(1, len(text)):], "/")
+	if !ok {
+		after, ok = strings.CutPrefix(text[min(1, len(text)):], "⁄")
+	}
+	if !ok || after == "" || !isDigit(text[0]) || len(after) > 1 && isDigit(after[1]) {
+		return 0, 0
+	}
+	numerator, denominator := text[0]-'0', after[0]-'0'
+	if denominator != 2 && denominator != 4 && denominator != 8 || numerator == 0 || numerator >= denominator {
+		return 0, 0
+	}
+	return float64(numerator) / float64(denominator), len(text) - len(after) + 1
+}
+
+// isDigit reports whether a byte is a digit.
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // blanks is the place of the next character that is not blank.
 func blanks(text string, at int) int {
@@ -210,7 +310,7 @@ func decimal(text string, at int) (number string, end int) {
 		at = blanks(text, at+width)
 	}
 	digits := func() (any bool) {
-		for at < len(text) && text[at] >= '0' && text[at] <= '9' {
+		for at < len(text) && isDigit(text[at]) {
 			b.WriteByte(text[at])
 			at++
 			any = true
@@ -219,7 +319,7 @@ func decimal(text string, at int) (number string, end int) {
 	}
 	whole := digits()
 	if r, width := utf8.DecodeRuneInString(text[at:]); r == '.' || r == '·' || r == '．' {
-		if next := at + width; next < len(text) && text[next] >= '0' && text[next] <= '9' {
+		if next := at + width; next < len(text) && isDigit(text[next]) {
 			b.WriteByte('.')
 			at = next
 			whole = digits() || whole

@@ -17,6 +17,11 @@ func TestParseDistanceUnits(t *testing.T) {
 		"4 cables": 4 * sailing.Cable, "1 cable": sailing.Cable, "1.5 km": 1500, "1852.3 m": 1852.3, "7 metres": 7,
 		"1 ft": 0.3048, "6 feet": 6 * sailing.Foot, "1 Foot": sailing.Foot, "15FT": 15 * sailing.Foot, "1 fathom": 1.8288, "3 Fathoms": 3 * fathom, "3 fm": 3 * fathom, "-2 fms": -2 * fathom, "4 CABLES": 4 * sailing.Cable,
 		"0 M": 0, "-0 m": 0, "-3 M": -3 * mile, "−3 M": -3 * mile, "+3 M": 3 * mile, "- 3 M": -3 * mile, ".5 M": mile / 2, "0·5 M": mile / 2,
+		// As books print them.
+		"12½ M": 12.5 * mile, "12 1/2 miles": 12.5 * mile, "½ mile": mile / 2, "3/4 mile": 0.75 * mile, "3⁄4 M": 0.75 * mile, "-3/4 M": -0.75 * mile, "-½ M": -mile / 2, "− ¼ M": -mile / 4, "-2½ M": -2.5 * mile, "1⅜ M": 1.375 * mile, "10½ fms.": 10.5 * fathom, "2½ cables": 2.5 * sailing.Cable, "0½ M": mile / 2,
+		"2000 yds": 2000 * 0.9144, "1 yard": 0.9144, "5 cbl": 5 * sailing.Cable, "12.5 naut. miles": 12.5 * mile, "12 n. miles": 12 * mile, "3 sea miles": 3 * mile, "120 ft.": 120 * sailing.Foot, "3 yd.": 3 * 0.9144,
+		"6 ft 4 in": 6*sailing.Foot + 4*0.0254, "47 ft. 4 in.": 47*sailing.Foot + 4*0.0254, "6 feet 4½ inches": 6*sailing.Foot + 4.5*0.0254, "-6 ft 4 in": -6*sailing.Foot - 4*0.0254, "0 ft 4 in": 4 * 0.0254, "1 mile 3 cables": mile + 3*sailing.Cable, "2 M 5 cables": 2*mile + 5*sailing.Cable, "4 fathoms 2 feet": 4*fathom + 2*sailing.Foot, "4fm 2.5ft": 4*fathom + 2.5*sailing.Foot,
+
 		"1e3 m": 1000, "1.5E+3 m": 1500, "1e-3 km": 1, "3\u00a0M": 3 * mile, "3\u202fM\u00a0": 3 * mile,
 	} {
 		if got, err := sailing.ParseDistance(text); err != nil || got != want {
@@ -26,6 +31,7 @@ func TestParseDistanceUnits(t *testing.T) {
 	for text, want := range map[string]sailing.Speed{
 		"1.5 kn": 1.5 * sailing.Knot, "6kt": 6 * sailing.Knot, "6 kts": 6 * sailing.Knot, "6 Knots": 6 * sailing.Knot, "1 knot": sailing.Knot,
 		"0.7716 m/s": 0.7716, "3.6 km/h": 3.6 * (1000.0 / 3600), "-1 kn": -sailing.Knot, "0 kn": 0,
+		"2½ knots": 2.5 * sailing.Knot, "12 kts.": 12 * sailing.Knot, "3/4 kn": 0.75 * sailing.Knot, "1 1/2 kn": 1.5 * sailing.Knot,
 	} {
 		if got, err := sailing.ParseSpeed(text); err != nil || got != want {
 			t.Errorf("%q: %v m/s, %v; want %v m/s", text, float64(got), err, float64(want))
@@ -56,7 +62,7 @@ func TestMissingUnitIsRefused(t *testing.T) {
 		{"", angle.Empty, 0}, {"  ", angle.Empty, 2}, {"M", angle.NoNumber, 0}, {"x 12 M", angle.NoNumber, 0}, {"-M", angle.NoNumber, 1}, {"--1 M", angle.NoNumber, 1},
 		{"NaN M", angle.NoNumber, 0}, {"Inf M", angle.NoNumber, 0}, {"-Inf m", angle.NoNumber, 1}, {"0x1p4 m", angle.UnknownWord, 1},
 		{"12,5 M", angle.BadSeparator, 2}, {"12 5 M", angle.BadSeparator, 3}, {"1.2.3 M", angle.BadSeparator, 3}, {"5. M", angle.BadSeparator, 1},
-		{"12 kn", angle.UnknownWord, 3}, {"12 ft/s", angle.UnknownWord, 3}, {"12 f", angle.UnknownWord, 3}, {"12 '", angle.UnknownWord, 3}, {"12 yards", angle.UnknownWord, 3}, {"12 M x", angle.UnknownWord, 3}, {"12 KM/H", angle.UnknownWord, 3}, {"12 statute miles", angle.UnknownWord, 3}, {"1e M", angle.UnknownWord, 1},
+		{"12 kn", angle.UnknownWord, 3}, {"12 ft/s", angle.UnknownWord, 3}, {"12 f", angle.UnknownWord, 3}, {"12 '", angle.UnknownWord, 3}, {"12 rods", angle.UnknownWord, 3}, {"12 in", angle.UnknownWord, 3}, {"6 ft 12 in", angle.UnknownWord, 2}, {"6.5 ft 4 in", angle.UnknownWord, 4}, {"6½ ft 4 in", angle.UnknownWord, 4}, {"6 m 4 in", angle.UnknownWord, 2}, {"6 ft 4 ft", angle.UnknownWord, 2}, {"6 ft 4", angle.UnknownWord, 2}, {"6 ft 4 in 2", angle.UnknownWord, 2}, {"1 mile 10 cables", angle.UnknownWord, 2}, {"6 ft -4 in", angle.UnknownWord, 2}, {"3/5 mile", angle.UnknownWord, 1}, {"13/4 mile", angle.UnknownWord, 2}, {"11/2 M", angle.UnknownWord, 2}, {"1.5½ M", angle.UnknownWord, 3}, {"4/4 M", angle.UnknownWord, 1}, {"½½ M", angle.UnknownWord, 2}, {"½", sailing.MissingUnit, 2}, {"12½", sailing.MissingUnit, 4}, {"M.", angle.NoNumber, 0}, {"12 M x", angle.UnknownWord, 3}, {"12 KM/H", angle.UnknownWord, 3}, {"12 statute miles", angle.UnknownWord, 3}, {"1e M", angle.UnknownWord, 1},
 		{"1e999 m", angle.OutOfRange, 0}, {" 1e308 M", angle.OutOfRange, 1},
 	} {
 		d := mile
@@ -144,7 +150,7 @@ func TestDistanceTextRoundTrip(t *testing.T) {
 }
 
 func FuzzParseDistance(f *testing.F) {
-	for _, text := range []string{"12.5 M", "-3nm", "4 cables", "1e3 m", "1,5 km", "12", "5e-324 m", "3 M"} {
+	for _, text := range []string{"12.5 M", "-3nm", "4 cables", "1e3 m", "1,5 km", "12", "5e-324 m", "3 M", "12½ M", "-3/4 M", "1 1/2 yds.", "6 ft 4½ in.", "1 mile 3 cables"} {
 		f.Add(text)
 	}
 	f.Fuzz(func(t *testing.T, text string) {

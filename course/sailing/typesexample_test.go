@@ -65,7 +65,7 @@ func ExampleParseDistance() {
 	// 12.5 M "12.5 M"
 	// 0.40 M "740.8 m"
 	// 1.0 M "1852.3 m"
-	// "12.5" is not a distance: missing unit at the end; write a unit: M, nm or miles (nautical), cables, km, m, ft or fathoms
+	// "12.5" is not a distance: missing unit at the end; write a unit: M, nm or miles (nautical), cables, km, m, yd, ft or fathoms
 }
 
 // The uncertainty of a log is 0.2 knots. A stated 0 claims that a charted position has
