@@ -38,7 +38,7 @@ func Parse(text string) (Deviation, error) {
 	figures := afterName(text, "deviation", "devn", "dev")
 	err := d.UnmarshalText([]byte(figures))
 	if p, ok := errors.AsType[*angle.ParseError](err); ok {
-		p.What, p.Input, p.Offset = "deviation", text, p.Offset+len(text)-len(figures)
+		p.Input, p.Offset = text, p.Offset+len(text)-len(figures)
 	}
 	return d, err
 }

@@ -67,7 +67,7 @@ func TestParse(t *testing.T) {
 	}
 	for text, offset := range map[string]int{"Dev. 3°61′E": 8, "Var. 3 E": 0, "Dev": 0, "Develop 3 E": 0, "dev3 E": 0} {
 		_, err := deviation.Parse(text)
-		if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.Offset != offset || p.Input != text || p.What != "deviation" {
+		if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.Offset != offset || p.Input != text {
 			t.Errorf("%q: %v, want a fault at byte %d", text, err, offset)
 		}
 	}
