@@ -61,7 +61,7 @@ func (r Result) String() string {
 	}
 	text := fmt.Sprintf("%s %s\n", r.Status, r.Case.ID)
 	for _, p := range r.Problems {
-		text += "    " + p + "\n"
+		text += "    " + strings.ReplaceAll(p, "\n", "\n    ") + "\n" // a trace of the program has lines
 	}
 	for _, convention := range r.Conventions {
 		text += "    convention: " + convention + "\n"

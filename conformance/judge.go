@@ -36,6 +36,7 @@ func judge(c Case, expect map[string]Expected, answer Answer, err error) (Status
 		return Broke, []string{err.Error()}
 	}
 	var problems []string
+	missing := false
 	keys := make([]string, 0, len(expect))
 	for key := range expect {
 		keys = append(keys, key)
@@ -49,7 +50,11 @@ func judge(c Case, expect map[string]Expected, answer Answer, err error) (Status
 		}
 		if problem := compare(q, answer[key], expect[key]); problem != "" {
 			problems = append(problems, key+": "+problem+slipOf(q, c, key, answer[key]))
+			missing = missing || answer[key] == nil
 		}
+	}
+	if missing {
+		problems = append(problems, strangers(c.Operation, answer)...)
 	}
 	if problems != nil {
 		return Fail, problems
@@ -77,7 +82,7 @@ func compare(q quantity, got any, want Expected) string {
 			printed = " (printed " + want.Printed + ")"
 		}
 		if !ok {
-			return fmt.Sprintf("expected %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, show(got))
+			return fmt.Sprintf("expected %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, noNumber(got))
 		}
 		if problem := q.outside(g); problem != "" {
 			return fmt.Sprintf("expected %v%s ± %v%s, got %v", w, q.Unit, want.Within, printed, problem)
@@ -133,6 +138,32 @@ func show(v any) string {
 		return "nothing"
 	}
 	return fmt.Sprintf("%v", v)
+}
+
+// noNumber shows a value that stands where a number belongs.
+func noNumber(v any) string {
+	switch v.(type) {
+	case nil, float64:
+		return show(v)
+	case string:
+		return show(v) + ", a text and not a number"
+	}
+	return fmt.Sprintf("%v, of type %T and not a number of type float64", v, v)
+}
+
+// strangers names the keys of an answer that its operation does not have, such as misspelt ones.
+func strangers(operation string, answer Answer) []string {
+	var keys []string
+	for key := range answer {
+		if _, ok := quantityOf(operation, key); !ok {
+			keys = append(keys, fmt.Sprintf("%.60q", key))
+		}
+	}
+	if keys == nil {
+		return nil
+	}
+	slices.Sort(keys)
+	return []string{fmt.Sprintf("the answer has %s, which %s does not have", strings.Join(keys[:min(len(keys), 5)], ", "), operation)}
 }
 
 // slipOf names the slip that a wrong answer contains, if the case lists it.

@@ -47,6 +47,16 @@ func TestEachAnswerHasItsStatus(t *testing.T) {
 			return conformance.Answer{"courseDegrees": 359.0, "speedMadeGoodKnots": 1.0}, nil
 		}, conformance.Fail, "off by"},
 		{"missing", func([]byte) (conformance.Answer, error) { return nil, nil }, conformance.Fail, "got nothing"},
+		{"a text", func([]byte) (conformance.Answer, error) {
+			return conformance.Answer{"courseDegrees": "127"}, nil
+		}, conformance.Fail, "got 127, a text and not a number"},
+		{"an int", func([]byte) (conformance.Answer, error) {
+			return conformance.Answer{"courseDegrees": 127}, nil
+		}, conformance.Fail, "got 127, of type int and not a number of type float64"},
+		{"misspelt", func([]byte) (conformance.Answer, error) {
+			return conformance.Answer{"course": 127.0}, nil
+		}, conformance.Fail, `the answer has "course", which current.toSteer does not have`},
+		{"a trace", func([]byte) (conformance.Answer, error) { return nil, errors.New("torn:\nline 1\nline 2") }, conformance.Broke, "    torn:\n    line 1\n    line 2\n"},
 		{"NaN", func([]byte) (conformance.Answer, error) {
 			return conformance.Answer{"courseDegrees": math.NaN()}, nil
 		}, conformance.Fail, "NaN"},

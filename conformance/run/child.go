@@ -3,11 +3,13 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os/exec"
+	"reflect"
 	"slices"
 	"strings"
 	"sync"
@@ -29,6 +31,7 @@ type child struct {
 	lost          error // why the program did not start again
 
 	process *exec.Cmd
+	state   string // how the last process ended
 	in      io.WriteCloser
 	lines   chan []byte
 	ended   *error // why there are no more lines; set before they close
@@ -78,7 +81,7 @@ func (c *child) start() error {
 	}
 	if err != nil {
 		c.stop()
-		return fmt.Errorf("%s: %w%s", c.command[0], err, c.errors.said())
+		return fmt.Errorf("%s: %w%s", c.command[0], err, c.lastWords(err))
 	}
 	for _, o := range answer.Offers {
 		if !slices.Contains(c.operations, o) {
@@ -105,9 +108,19 @@ func (c *child) stop() {
 	// A program that has closed its output may go on: wait for its end, not for the end of its lines.
 	kill := time.AfterFunc(time.Second, func() { endGroup(process) })
 	c.process.Wait() // its answers have said how it ended
+	c.state = c.process.ProcessState.String()
 	kill.Stop()
 	endGroup(process) // what it started may outlive it
 	c.process = nil
+}
+
+// lastWords returns what a stopped program wrote to its standard error, for the end of a message.
+// Of a program that ended without a word it returns how it ended.
+func (c *child) lastWords(err error) string {
+	if text := c.errors.said(); text != "" || !errors.Is(err, errEnded) {
+		return text
+	}
+	return ", with " + c.state
 }
 
 var (
@@ -138,7 +151,7 @@ func (c *child) ask(q protocol.Request, timeout time.Duration) (protocol.Respons
 		d := json.NewDecoder(bytes.NewReader(line))
 		d.DisallowUnknownFields()
 		if err := d.Decode(&p); err != nil {
-			return p, &conformance.Error{Status: conformance.BadAnswer, Err: fmt.Errorf("%.200v, in %s", err, short(line))}
+			return p, &conformance.Error{Status: conformance.BadAnswer, Err: whyNot(err, short(line))}
 		}
 		if _, err := d.Token(); err != io.EOF {
 			return p, &conformance.Error{Status: conformance.BadAnswer, Err: fmt.Errorf("more than one object, in %s", short(line))}
@@ -147,6 +160,18 @@ func (c *child) ask(q protocol.Request, timeout time.Duration) (protocol.Respons
 	case <-timer.C:
 		return protocol.Response{}, errTimedOut
 	}
+}
+
+// whyNot says why a line is not an answer, and what to write.
+func whyNot(err error, line string) error {
+	if wrong, is := errors.AsType[*json.UnmarshalTypeError](err); is {
+		want := map[reflect.Kind]string{reflect.String: "a text", reflect.Int: "a whole number", reflect.Slice: "an array"}[wrong.Type.Kind()]
+		return fmt.Errorf("%s has the JSON type %s, in %s; write %s", cmp.Or(wrong.Field, "the line"), wrong.Value, line, cmp.Or(want, "an object"))
+	}
+	if unknown, is := strings.CutPrefix(err.Error(), "json: unknown field"); is {
+		return fmt.Errorf("unknown field%.200s, in %s; write case, and one of answer, refused, declined and broke", unknown, line)
+	}
+	return fmt.Errorf("the line is not JSON (%.200v), in %s; JSON has no NaN, and other text belongs on standard error", err, line)
 }
 
 // short returns the beginning of a line, for a report.
@@ -181,13 +206,16 @@ func (c *child) Work(k conformance.Case) (conformance.Answer, error) {
 			return nil, err
 		}
 		c.stop()
-		return nil, &conformance.Error{Status: conformance.Broke, Err: fmt.Errorf("%w%s", err, c.errors.said())}
+		return nil, &conformance.Error{Status: conformance.Broke, Err: fmt.Errorf("%w%s", err, c.lastWords(err))}
 	}
 	bad := func(format string, args ...any) (conformance.Answer, error) {
 		return nil, &conformance.Error{Status: conformance.BadAnswer, Err: fmt.Errorf(format, args...)}
 	}
 	if p.Case != k.ID {
 		c.stop() // its next lines belong to other cases
+		if p.Case == "" {
+			return bad("the line has no case; repeat the id of the case asked")
+		}
 		return bad("the answer is of case %.200q", p.Case)
 	}
 	kinds := 0

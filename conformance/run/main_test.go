@@ -50,6 +50,16 @@ func play(mode string) {
 		case mode == "crash", mode == "starts once":
 			fmt.Fprintln(os.Stderr, "out of rum")
 			os.Exit(3)
+		case mode == "silent end":
+			os.Exit(3)
+		case mode == "no case":
+			say(`{"answer":{}}`)
+		case mode == "a list":
+			say(`{"case":%q,"answer":[1]}`, q.Case)
+		case mode == "a text":
+			say(`{"case":%q,"refused":"no"}`, q.Case)
+		case mode == "NaN":
+			say(`{"case":%q,"answer":{"dLatMinutes":NaN}}`, q.Case)
 		case mode == "slow":
 			time.Sleep(time.Minute)
 		case mode == "other case":
@@ -113,6 +123,13 @@ func TestBadProgramsAreReported(t *testing.T) {
 		{"other case", 1, `the answer is of case "other"`},
 		{"two answers", 1, "the line has 2 of answer, refused, declined and broke"},
 		{"no JSON", 1, "bad-answer sailings/plane/"},
+		{"no JSON", 1, "in nonsense; JSON has no NaN, and other text belongs on standard error"},
+		{"NaN", 1, "JSON has no NaN"},
+		{"silent end", 1, "the program ended, with exit status 3"},
+		{"no case", 1, "the line has no case; repeat the id"},
+		{"a list", 1, "answer has the JSON type array, in {"},
+		{"a text", 1, "refused has the JSON type string"},
+		{"unknown field", 1, "write case, and one of answer, refused"},
 		{"unknown field", 1, `unknown field "anser"`},
 		{"declines", 1, "not today"},
 		{"declines", 1, "no case passed"},
