@@ -162,25 +162,42 @@ func (d Diagnosis) String() string {
 // and infinite answers have no cause.
 //
 // An answer with more figures than asked is compared in its own figures first.
-func (p Problem) Diagnose(answer float64) Diagnosis {
-	if math.IsNaN(answer) || math.IsInf(answer, 0) {
-		return Diagnosis{}
+func (p Problem) Diagnose(answer float64) Diagnosis { return p.solved().diagnose(answer) }
+
+// diagnose is [Problem.Diagnose].
+func (s *solved) diagnose(answer float64) Diagnosis {
+	d, f := s.rightness(answer)
+	if f == nil {
+		return d
 	}
-	c := &calculation{}
-	right := p.run(c)
-	if p.isRight(answer, right) {
-		return Diagnosis{Right: true}
+	alone := len(f.causes) > 0
+	f.withRounding()
+	f.pairs(alone)
+	f.nearMiss()
+	return f.diagnosis()
+}
+
+// rightness says whether an answer is right. If it is a wrong number, rightness returns the search
+// for slips, with the single ones that explain it.
+func (s *solved) rightness(answer float64) (Diagnosis, *search) {
+	switch {
+	case math.IsNaN(answer) || math.IsInf(answer, 0):
+		return Diagnosis{}, nil
+	case s.p.isRight(answer, s.right):
+		return Diagnosis{Right: true}, nil
 	}
-	s := search{p: p, c: c, answer: answer, right: right, raw: c.raw, within: p.within(), grain: p.grain(answer)}
-	if p.plotted != byFigures {
-		s.within = 1.5 * p.Rounding // a wrong answer is plotted as coarsely as a right one
+	f := &search{solved: s, answer: answer, within: s.p.within(), grain: s.p.grain(answer)}
+	if s.p.plotted != byFigures {
+		f.within = 1.5 * s.p.Rounding // a wrong answer is plotted as coarsely as a right one
 	}
 	s.singles()
-	alone := len(s.causes) > 0
-	s.withRounding()
-	s.pairs(alone)
-	s.nearMiss()
-	return s.diagnosis()
+	for _, one := range s.all {
+		f.add([2]applied{one.applied}, one.answer, one.rank)
+	}
+	if f.byConvention() {
+		return Diagnosis{Right: true, Convention: f.convention}, nil
+	}
+	return Diagnosis{}, f
 }
 
 // Slips returns the result of each single slip of the problem, the likeliest first: the wrong

@@ -113,15 +113,19 @@ func (p Problem) mark(m *Mark, x float64, own map[string]float64) {
 	for key, value := range own {
 		given[key] = value
 	}
-	free, bound := p.ofFigure(m.Figure, nil), p.ofFigure(m.Figure, given)
-	m.Own = bound.Answer()
-	if m.Diagnosis = free.Diagnose(x); m.Diagnosis.Right {
+	free := p.ofFigure(m.Figure, nil).solved()
+	bound := free
+	if len(given) > 0 {
+		bound = p.ofFigure(m.Figure, given).solved()
+	}
+	m.Own = bound.right
+	if m.Diagnosis, _ = free.rightness(x); m.Diagnosis.Right {
 		if m.Verdict = RightFigure; m.Diagnosis.Convention != "" {
 			m.Verdict = RightConvention
 		}
 		return
 	}
-	m.Diagnosis = bound.Diagnose(x)
+	m.Diagnosis = bound.diagnose(x)
 	switch {
 	case m.Diagnosis.Right && m.Diagnosis.Convention == "":
 		m.Verdict = CarriedOn

@@ -35,8 +35,8 @@ func rank(t *testing.T, topic string, n int, compass *deviation.Table) {
 	all, listed, first, alone := 0, 0, 0, 0
 	for _, difficulty := range []Difficulty{Easy, Medium, Hard} {
 		for _, p := range angle.Must(Exercises(topic, difficulty, n, 29, compass)) {
-			right := p.rounded(p.Answer())
-			if d := p.Diagnose(right); !d.Right {
+			right, solved := p.rounded(p.Answer()), p.solved()
+			if d := solved.diagnose(right); !d.Right {
 				t.Errorf("%s: %s is %v", p.Question, p.Print(right), d)
 			}
 			for _, c := range p.Slips() {
@@ -44,7 +44,7 @@ func rank(t *testing.T, topic string, n int, compass *deviation.Table) {
 				if math.IsNaN(answer) || p.off(answer, right) < p.Rounding/2 {
 					continue
 				}
-				d := p.Diagnose(answer)
+				d := solved.diagnose(answer)
 				if d.Right { // within the tolerances of chart work
 					continue
 				}

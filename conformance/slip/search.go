@@ -6,16 +6,31 @@ import (
 	"slices"
 )
 
+// A solved problem is worked right and with slips. What slips give does not depend on the answer
+// of a learner: a solved problem keeps it for the next answer.
+type solved struct {
+	p          Problem
+	c          *calculation
+	right, raw float64 // the right answer, and before it is written down
+
+	all  []single  // the slips; nil until they are tried
+	both []float64 // what each two of them give together; 0 until they are tried, or if they give 0
+}
+
+// solved works the problem.
+func (p Problem) solved() *solved {
+	c := &calculation{}
+	right := p.run(c)
+	return &solved{p: p, c: c, right: right, raw: c.raw}
+}
+
 // A search looks for the slips that give an answer.
 type search struct {
-	p             Problem
-	c             *calculation
-	answer, right float64
-	raw           float64 // of the right answer, before it is written down
-	within        float64 // how far the answer may be from what the slips give
-	grain         float64 // of the answer; less than the rounding if it has more figures than asked
+	*solved
+	answer float64
+	within float64 // how far the answer may be from what the slips give
+	grain  float64 // of the answer; less than the rounding if it has more figures than asked
 
-	all        []single
 	causes     []found
 	convention Kind // that gives the answer
 }
@@ -23,6 +38,7 @@ type search struct {
 // A single is a slip with the answer that it gives alone.
 type single struct {
 	applied
+	at      int // its index
 	rank    int
 	answer  float64
 	raw     float64 // before the answer is written down
@@ -51,13 +67,16 @@ func (p Problem) grain(answer float64) float64 {
 	return p.Rounding / 60
 }
 
-// singles tries each slip alone.
-func (s *search) singles() {
+// singles tries each slip alone, once.
+func (s *solved) singles() {
+	if s.all != nil {
+		return
+	}
 	asked := slices.Clone(s.c.asked)
 	for i := 0; i < len(asked); i++ {
 		rank := asked[i].kind.rank()
 		for v := range asked[i].variants {
-			one := single{applied: applied{asked[i].kind, v}, rank: rank}
+			one := single{applied: applied{asked[i].kind, v}, at: len(s.all), rank: rank}
 			s.c.slips = [2]applied{one.applied}
 			one.answer = s.p.run(s.c)
 			one.raw = s.c.raw
@@ -69,9 +88,9 @@ func (s *search) singles() {
 				}
 			}
 			s.all = append(s.all, one)
-			s.add(one.answer, one.rank)
 		}
 	}
+	s.c.knows = true
 }
 
 // nearMiss adds rounding on the way if the answer is off by a few units of the last figure, or by half
@@ -102,7 +121,6 @@ func (p Problem) nearly(answer, right float64) bool {
 // withRounding adds slips that explain the answer together with rounding, if they are likelier
 // than those that explain it alone.
 func (s *search) withRounding() {
-	s.c.knows = true
 	best := len(kinds)
 	for _, cause := range s.causes {
 		best = min(best, cause.rank)
@@ -161,23 +179,36 @@ func (a applied) common() bool {
 
 // try makes two slips. It adds them if they give the answer and neither gives it alone.
 func (s *search) try(one, other single, rank int) {
-	s.c.slips = [2]applied{one.applied, other.applied}
-	var got float64
-	switch {
-	case one.writing:
-		got = s.p.written(s.c, other.raw)
-	case other.writing:
-		got = s.p.written(s.c, one.raw)
-	default:
-		got = s.p.run(s.c)
-	}
+	got := s.together(one, other)
 	if s.explains(got) && !s.same(got, one.answer) && !s.same(got, other.answer) {
-		s.add(got, rank)
+		s.add([2]applied{one.applied, other.applied}, got, rank)
 	}
 }
 
+// together returns what two slips give.
+func (s *solved) together(one, other single) float64 {
+	if s.both == nil {
+		s.both = make([]float64, len(s.all)*(len(s.all)-1)/2)
+	}
+	last := max(one.at, other.at)
+	got := &s.both[last*(last-1)/2+min(one.at, other.at)]
+	if *got != 0 {
+		return *got
+	}
+	s.c.slips = [2]applied{one.applied, other.applied}
+	switch {
+	case one.writing:
+		*got = s.p.written(s.c, other.raw)
+	case other.writing:
+		*got = s.p.written(s.c, one.raw)
+	default:
+		*got = s.p.run(s.c)
+	}
+	return *got
+}
+
 // same reports whether two answers are equal.
-func (s *search) same(a, b float64) bool { return s.p.off(a, b) < 1e-9 }
+func (s *solved) same(a, b float64) bool { return s.p.off(a, b) < 1e-9 }
 
 // explains reports whether an answer that slips give explains the answer, and is not the right
 // one.
@@ -185,18 +216,18 @@ func (s *search) explains(got float64) bool {
 	return !math.IsNaN(got) && s.p.off(got, s.answer) <= s.within && !s.same(got, s.right)
 }
 
-// add adds the slips of the calculation if they explain the answer.
-func (s *search) add(got float64, rank int) {
+// add adds slips if they explain the answer.
+func (s *search) add(made [2]applied, got float64, rank int) {
 	if !s.explains(got) {
 		return
 	}
-	if s.c.slips[1].kind == "" && s.c.slips[0].isConvention() {
+	if made[1].kind == "" && made[0].isConvention() {
 		if s.convention == "" {
-			s.convention = s.c.slips[0].kind
+			s.convention = made[0].kind
 		}
 		return
 	}
-	f := found{Cause: causeOf(s.c.slips, got), rank: rank}
+	f := found{Cause: causeOf(made, got), rank: rank}
 	f.exact = s.grain < s.p.Rounding && s.p.off(got, s.answer) <= s.grain/2+1e-9
 	for i := range s.causes {
 		if slices.Equal(s.causes[i].Slips, f.Slips) {
@@ -211,11 +242,13 @@ func (s *search) add(got float64, rank int) {
 	s.causes = append(s.causes, f)
 }
 
+// byConvention reports whether a convention gives the answer, and no single slip of the working.
+func (s *search) byConvention() bool {
+	return s.convention != "" && !slices.ContainsFunc(s.causes, func(f found) bool { return len(f.Slips) == 1 && !f.Slips[0].ofFigures() })
+}
+
 // diagnosis returns what was found, the likeliest first.
 func (s *search) diagnosis() Diagnosis {
-	if s.convention != "" && !slices.ContainsFunc(s.causes, func(f found) bool { return len(f.Slips) == 1 && !f.Slips[0].ofFigures() }) {
-		return Diagnosis{Right: true, Convention: s.convention}
-	}
 	slices.SortStableFunc(s.causes, func(a, b found) int {
 		switch {
 		case a.exact != b.exact && a.exact:

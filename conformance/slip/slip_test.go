@@ -6,6 +6,7 @@ import (
 	"os"
 	"reflect"
 	"slices"
+	"sync"
 	"testing"
 	"time"
 
@@ -38,33 +39,37 @@ func in2026(rose variation.Rose, source deviation.Source) course.With {
 	return course.With{Variation: rose, Deviation: source, On: time.Date(2026, time.July, 2, 9, 0, 0, 0, time.UTC)}
 }
 
-// drawn returns exercises of all topics and difficulties: 42 of each if FULL=1, otherwise 2.
+// drawn returns exercises of all topics and difficulties: 42 of each if FULL=1, otherwise 2. They
+// are drawn once for all tests.
 func drawn(t testing.TB) []Problem {
 	t.Helper()
-	n := 2
-	if os.Getenv("FULL") == "1" {
-		n = 42
-	}
-	var out []Problem
-	for _, topic := range Topics() {
-		for _, difficulty := range []Difficulty{Easy, Medium, Hard} {
-			set, err := Exercises(topic, difficulty, n, 7, card(t))
-			if err != nil {
-				t.Fatal(err)
-			}
-			out = append(out, set...)
+	drawOnce.Do(func() {
+		n := 2
+		if os.Getenv("FULL") == "1" {
+			n = 42
 		}
-	}
-	return out
+		for _, topic := range Topics() {
+			for _, difficulty := range []Difficulty{Easy, Medium, Hard} {
+				drawnAll = append(drawnAll, angle.Must(Exercises(topic, difficulty, n, 7, card(t)))...)
+			}
+		}
+	})
+	return drawnAll
 }
+
+var (
+	drawOnce sync.Once
+	drawnAll []Problem // of drawn
+)
 
 // Each slip is made in each exercise, and the answer is rounded as a learner would. The
 // diagnosis must list the slip.
 func TestEverySlipIsFound(t *testing.T) {
 	all, listed, first, alone, wrong := 0, 0, 0, 0, 0
 	for _, p := range drawn(t) {
+		solved := p.solved()
 		for _, c := range p.Slips() {
-			e := p.Diagnose(p.rounded(c.Answer))
+			e := solved.diagnose(p.rounded(c.Answer))
 			if p.rounded(c.Answer) == p.rounded(p.Answer()) {
 				continue // it rounds to the right answer
 			}
@@ -108,6 +113,24 @@ func TestRightAnswersAreNotAccused(t *testing.T) {
 	}
 }
 
+// A problem that is solved once for several answers gives the same diagnoses as one that is solved
+// for each of them.
+func TestSolvedProblemKeepsNoAnswer(t *testing.T) {
+	for i, p := range drawn(t) {
+		if i%5 > 0 {
+			continue
+		}
+		solved := p.solved()
+		for n, c := range p.Slips() {
+			for _, answer := range []float64{c.Answer, p.rounded(c.Answer), p.Answer(), p.Answer() + 7.3*p.Rounding*float64(n)} {
+				if got, want := solved.diagnose(answer), p.Diagnose(answer); !reflect.DeepEqual(got, want) {
+					t.Fatalf("%s: %v is %+v, want %+v", p.Question, answer, got, want)
+				}
+			}
+		}
+	}
+}
+
 // Two slips are made at once. The diagnosis must list that pair, or others with the same
 // answer.
 func TestPairsAreFound(t *testing.T) {
@@ -146,6 +169,7 @@ func TestEveryPairIsListed(t *testing.T) {
 		p := angle.Must(Exercises(topic, Medium, 1, 11, card(t)))[0]
 		c := &calculation{}
 		right := p.run(c)
+		solved := p.solved()
 		all := variants(slices.Clone(c.asked))
 		for i, a := range all {
 			for _, b := range all[:i] {
@@ -157,7 +181,7 @@ func TestEveryPairIsListed(t *testing.T) {
 				if math.IsNaN(answer) || p.off(answer, right) <= p.within() {
 					continue
 				}
-				d := p.Diagnose(answer)
+				d := solved.diagnose(answer)
 				if d.Right || slices.ContainsFunc(d.Causes, func(o Cause) bool { return len(o.Slips) == 1 }) {
 					continue
 				}
