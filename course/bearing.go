@@ -36,13 +36,12 @@ func (h Heading) BearingFromMagnetic(m angle.Magnetic) Bearing {
 // [Bearing.Compass] and [Bearing.Relative] have no meaning. It returns the error of the
 // variation's source, or a [*variation.MissingInputError].
 func HandBearing(m angle.Magnetic, w With) (Bearing, error) {
-	kept, v, err := w.look()
-	if err != nil {
+	w.Deviation = nil
+	var h Heading
+	if err := h.look(&w); err != nil {
 		return Bearing{}, err
 	}
-	kept.deviation = nil
-	h := Heading{v: v, with: kept}
-	return Bearing{h, v.True(m), m, h.d.Compass(m), givenMagnetic}, nil
+	return Bearing{h, h.v.True(m), m, h.d.Compass(m), givenMagnetic}, nil
 }
 
 // byHand reports whether the bearing is of [HandBearing], which has no heading.

@@ -45,53 +45,56 @@ const (
 // It returns the error of a source, or a [*variation.MissingInputError]. If the compass
 // shows the same on several magnetic headings, that course cannot be steered, and FromTrue
 // returns the error of the deviation's source.
-func FromTrue(t angle.True, w With) (Heading, error) {
-	h := Heading{t: t, from: givenTrue}
-	var err error
-	if h.with, h.v, err = w.look(); err != nil {
+func FromTrue(t angle.True, w With) (h Heading, err error) {
+	h.t, h.from = t, givenTrue
+	if err := h.look(&w); err != nil {
 		return Heading{}, err
 	}
 	h.m = h.v.Magnetic(t)
-	return h.steer()
+	if err := h.steer(); err != nil {
+		return Heading{}, err
+	}
+	return h, nil
 }
 
 // FromMagnetic converts a magnetic course or heading to true and compass. It applies the
 // deviation and returns the errors that [FromTrue] does.
-func FromMagnetic(m angle.Magnetic, w With) (Heading, error) {
-	h := Heading{m: m, from: givenMagnetic}
-	var err error
-	if h.with, h.v, err = w.look(); err != nil {
+func FromMagnetic(m angle.Magnetic, w With) (h Heading, err error) {
+	h.m, h.from = m, givenMagnetic
+	if err := h.look(&w); err != nil {
 		return Heading{}, err
 	}
 	h.t = h.v.True(m)
-	return h.steer()
+	if err := h.steer(); err != nil {
+		return Heading{}, err
+	}
+	return h, nil
 }
 
 // steer finds the compass heading of the magnetic one.
-func (h Heading) steer() (Heading, error) {
+func (h *Heading) steer() error {
 	source, err := h.with.compass()
 	if err != nil {
-		return Heading{}, err
+		return err
 	}
 	if h.d, err = source.OnMagnetic(h.m); err != nil {
-		return Heading{}, err
+		return err
 	}
 	h.c = h.d.Compass(h.m)
 	// If the compass shows the same on other headings too, the course cannot be steered.
 	if o, ok := source.(interface{ Ordered() bool }); !ok || !o.Ordered() {
 		if _, err = source.OnCompass(h.c); err != nil {
-			return Heading{}, err
+			return err
 		}
 	}
-	return h, h.keepDeviation()
+	return h.keepDeviation()
 }
 
 // FromCompass converts a compass course or heading to magnetic and true. It returns the
 // error of a source, or a [*variation.MissingInputError].
-func FromCompass(c angle.Compass, w With) (Heading, error) {
-	h := Heading{c: c, from: givenCompass}
-	var err error
-	if h.with, h.v, err = w.look(); err != nil {
+func FromCompass(c angle.Compass, w With) (h Heading, err error) {
+	h.c, h.from = c, givenCompass
+	if err := h.look(&w); err != nil {
 		return Heading{}, err
 	}
 	source, err := h.with.compass()
@@ -103,7 +106,10 @@ func FromCompass(c angle.Compass, w With) (Heading, error) {
 	}
 	h.m = h.d.Magnetic(c)
 	h.t = h.v.True(h.m)
-	return h, h.keepDeviation()
+	if err := h.keepDeviation(); err != nil {
+		return Heading{}, err
+	}
+	return h, nil
 }
 
 // True returns the heading from true north.

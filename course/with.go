@@ -56,17 +56,19 @@ type kept struct {
 	deviation *deviation.Explanation
 }
 
-// look returns the sources to keep, and the variation.
-func (w *With) look() (sources, variation.Variation, error) {
+// look keeps the sources and asks for the variation.
+func (h *Heading) look(w *With) error {
 	if err := variation.Missing(w.Variation, w.At, w.On); err != nil {
-		return sources{}, variation.Variation{}, err
+		return err
 	}
-	s := sources{variation: w.Variation, deviation: w.Deviation, on: w.On, reading: w.Reading}
+	s := &h.with
+	s.variation, s.deviation, s.on, s.reading = w.Variation, w.Deviation, w.On, w.Reading
 	if w.At != nil {
 		s.at = *w.At
 	}
-	v, err := s.ask()
-	return s, v, err
+	var err error
+	h.v, err = s.ask()
+	return err
 }
 
 // compass returns the source of deviation. If it is nil, the error is a

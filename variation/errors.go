@@ -100,6 +100,9 @@ func Missing(source Source, at *angle.Position, on time.Time) error {
 	if isNil(source) {
 		return &MissingInputError{"variation"}
 	}
+	if at != nil && !on.IsZero() {
+		return nil // all that a source may need
+	}
 	position, date := needs(source)
 	if position && at == nil {
 		return &MissingInputError{"position"}
