@@ -84,7 +84,7 @@ func sameStep(directions []angle.Angle) angle.Angle {
 // deviations show.
 func readSteps(observations []Observation) []angle.Angle {
 	steps := make([]angle.Angle, len(observations))
-	var unstated []angle.Angle
+	unstated := make([]angle.Angle, 0, len(observations))
 	for i, o := range observations {
 		steps[i] = o.Step.Abs()
 		if steps[i] == 0 {

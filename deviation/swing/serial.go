@@ -62,7 +62,7 @@ func (q *problem) chain() chain {
 // contains the equations of fewer coefficients too.
 type whitened struct {
 	rho  float64
-	l    [][]float64 // the lower triangle of Cholesky
+	l    [][]float64 // Cholesky: the lower triangle
 	v    []float64   // the solution of Lv = right side
 	yy   float64
 	rank int // the number of coefficients that the rows determine
@@ -72,10 +72,7 @@ type whitened struct {
 // normal equations.
 func (c chain) whiten(rho float64) whitened {
 	p := len(c.x[0])
-	w := whitened{rho: rho, l: make([][]float64, p), v: make([]float64, p)}
-	for j := range p {
-		w.l[j] = make([]float64, j+1)
-	}
+	w := whitened{rho: rho, l: matrix(p, p), v: make([]float64, p)}
 	line := make([]float64, p)
 	for i, x := range c.x {
 		var y float64
@@ -93,7 +90,7 @@ func (c chain) whiten(rho float64) whitened {
 			y = c.y[i] - rho*c.y[i-1]
 		}
 		for j, a := range line {
-			to := w.l[j]
+			to := w.l[j][:j+1]
 			for k := range to {
 				to[k] += a * line[k]
 			}

@@ -3,6 +3,7 @@ package harmonic
 
 import (
 	"math"
+	"slices"
 
 	"lubberline.example/angle"
 )
@@ -58,7 +59,8 @@ func Basis(row []float64, s, c float64) {
 
 // From is the function with coefficients in the order of basis.
 func From(b []float64) Series {
-	h := Series{Constant: b[0]}
+	order := len(b) / 2
+	h := Series{Constant: b[0], Sin: slices.Grow([]float64(nil), order), Cos: slices.Grow([]float64(nil), order)}
 	for i := 1; i+1 < len(b); i += 2 {
 		h.Sin = append(h.Sin, b[i])
 		h.Cos = append(h.Cos, b[i+1])
@@ -84,7 +86,8 @@ func (h Series) Plus(other Series) Series {
 
 // Times is the function, each value multiplied.
 func (h Series) Times(factor float64) Series {
-	out := Series{Constant: h.Constant * factor}
+	order := len(h.Sin)
+	out := Series{Constant: h.Constant * factor, Sin: slices.Grow([]float64(nil), order), Cos: slices.Grow([]float64(nil), order)}
 	for i := range h.Sin {
 		out.Sin = append(out.Sin, h.Sin[i]*factor)
 		out.Cos = append(out.Cos, h.Cos[i]*factor)
