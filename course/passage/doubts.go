@@ -62,6 +62,9 @@ func (p *Passage) suspectPositions() {
 	}
 	var found []slip
 	for i := range points {
+		if p.rhumbsAt(i) < slipLong {
+			continue
+		}
 		if s, ok := slipAt(points, i); ok {
 			found = append(found, s)
 		}
@@ -86,6 +89,20 @@ func (p *Passage) suspectPositions() {
 			l.doubts = append(l.doubts, working.Warn(PositionDoubtful, "position-doubtful", "check the position of %s, %v: the legs to it and from it are %v together; with %s it would be %v, and they %v", w, w.Position, s.given, s.means, s.right, s.short))
 		}
 	}
+}
+
+// rhumbsAt returns the distance by rhumb line of the legs at a waypoint together.
+func (p *Passage) rhumbsAt(waypoint int) (total sailing.Distance) {
+	legs := p.Legs[max(waypoint-1, 0):min(waypoint+1, len(p.Legs))]
+	for i := range legs {
+		l := &legs[i]
+		if l.To.GreatCircle {
+			total += sailing.WGS84().Rhumb(l.From.Position, l.To.Position).Distance
+		} else {
+			total += l.Distance
+		}
+	}
+	return total
 }
 
 // slipAt is a slip in a waypoint: latitude and longitude exchanged, or a wrong name, E for W or N

@@ -74,9 +74,13 @@ func (l *Leg) work() error {
 	if err != nil {
 		return err
 	}
+	l.ofVariation = l.From.Position
+	if !l.To.GreatCircle {
+		l.ofVariation = l.middle()
+	}
 	l.Heading, err = course.FromTrue(heading, course.With{
 		Variation: l.plan.Variation, Deviation: l.plan.Deviation,
-		At: new(l.forVariation()), On: l.Begins, Reading: l.plan.Reading,
+		At: &l.ofVariation, On: l.Begins, Reading: l.plan.Reading,
 	})
 	if err != nil {
 		return err
@@ -155,7 +159,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 		if err != nil {
 			return 0, err
 		}
-		l.steering, l.Water = &s, s.Water
+		l.steering, l.Water = s, s.Water
 		return l.Distance.TimeAt(s.Ground.Speed)
 	}
 	if l.To.GreatCircle {
@@ -184,18 +188,10 @@ func (l *Leg) steady() (stream.Stream, bool) {
 }
 
 // middle is the position half way along the leg.
-func (l Leg) middle() angle.Position { return l.at(l.Distance / 2) }
-
-// forVariation is the position where the variation is taken.
-func (l Leg) forVariation() angle.Position {
-	if l.To.GreatCircle {
-		return l.From.Position
-	}
-	return l.middle()
-}
+func (l *Leg) middle() angle.Position { return l.at(l.Distance / 2) }
 
 // at returns the position a distance along the leg.
-func (l Leg) at(distance sailing.Distance) angle.Position {
+func (l *Leg) at(distance sailing.Distance) angle.Position {
 	if l.To.GreatCircle {
 		p, _ := l.circle.At(distance)
 		return p

@@ -116,7 +116,8 @@ type Leg struct {
 	Hours []stream.CrossingHour
 
 	number          int                 // from 1
-	steering        *stream.Steering    // with a steady stream
+	ofVariation     angle.Position      // where the variation is taken
+	steering        stream.Steering     // with a steady stream; zero without
 	crossing        *stream.Crossing    // with streams that change
 	circle          sailing.GreatCircle // of a great circle
 	lowest, highest variation.Variation // along the leg
@@ -130,7 +131,7 @@ type Leg struct {
 func (p *Passage) depart() time.Time { return p.plan.Depart.UTC() }
 
 // time is how long the leg takes.
-func (l Leg) time() time.Duration { return l.Ends.Sub(l.Begins) }
+func (l *Leg) time() time.Duration { return l.Ends.Sub(l.Begins) }
 
 // An Error reports a plan that has no answer.
 type Error struct {

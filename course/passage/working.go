@@ -6,6 +6,7 @@ import (
 
 	"lubberline.example/angle/working"
 	"lubberline.example/course/internal/printed"
+	"lubberline.example/course/stream"
 )
 
 // Working returns the leg's steps from the chart to the helm.
@@ -74,7 +75,7 @@ func (l Leg) placeSteps() working.Steps {
 			return nil
 		}
 	}
-	step := working.Step{Key: "variation place", What: "Variation taken at", Value: l.forVariation().String()}
+	step := working.Step{Key: "variation place", What: "Variation taken at", Value: l.ofVariation.String()}
 	if l.To.GreatCircle {
 		return working.Steps{step.Because("leg-begins", "where the leg begins, as the course is")}
 	}
@@ -103,7 +104,7 @@ func (l Leg) streamSteps() working.Steps {
 		}
 		return steps
 	}
-	if l.steering != nil {
+	if l.steering != (stream.Steering{}) {
 		return l.steering.Working().Steps
 	}
 	return nil
