@@ -96,12 +96,13 @@ func (r *Rose) on(date time.Time, count YearCount, where intensity) (p Projectio
 		return Projection{}, err
 	}
 	date = date.UTC().Round(0) // without a monotonic clock, so that == compares
+	year := date.Year()
 	p.Rose, p.Count, p.where = *r, count, where
-	p.Years = count.years(r.Year, date)
+	p.Years = float64(year - r.Year)
 	if count == DecimalYears {
-		p.date = date
+		p.Years, p.date = DecimalYear(date)-float64(r.Year), date
 	}
-	if err := p.bring(date.Year()); err != nil {
+	if err := p.bring(year); err != nil {
 		return Projection{}, err
 	}
 	return p, nil

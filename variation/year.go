@@ -17,14 +17,6 @@ func DecimalYear(t time.Time) float64 {
 	return float64(year) + passed.Seconds()/float64(end-start)
 }
 
-// years counts the years from the beginning of a year to a time.
-func (c YearCount) years(from int, date time.Time) float64 {
-	if c == DecimalYears {
-		return DecimalYear(date) - float64(from)
-	}
-	return float64(date.UTC().Year() - from)
-}
-
 // ageError returns half of the 95 % point of the error of the count itself, in years. A
 // legend does not name the day of its year for which it holds. Let that day be any day of
 // the year with the same probability. Then a count from the year's beginning is too long by
