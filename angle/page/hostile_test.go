@@ -36,6 +36,12 @@ func TestHostileFigures(t *testing.T) {
 	if _, ok := errors.AsType[*page.Error](err); !ok || len(err.Error()) > 500 {
 		t.Errorf("a long language: %.300v", err)
 	}
+	for deep, fine := range map[int]bool{1000: true, 1001: false} { // as the refusal says
+		figure := strings.Repeat("<svg>", deep) + strings.Repeat("</svg>", deep)
+		if err := page.Write(&b, page.Page{Parts: []page.Part{{Figure: figure, FigureText: "a drawing"}}}); (err == nil) != fine {
+			t.Errorf("%d elements within each other: %v", deep, err)
+		}
+	}
 	if err := page.Write(&b, page.Page{Parts: []page.Part{{Figure: "<svg>" + long + strings.Repeat("<g>", 900) + strings.Repeat("</g>", 900) + "</svg>", FigureText: "a drawing"}}}); err != nil {
 		t.Errorf("a large drawing: %.300v", err)
 	}

@@ -197,3 +197,28 @@ func TestManyRows(t *testing.T) {
 		}
 	}
 }
+
+// A line that is no text loses no row before it, if the rows before a fault are asked for.
+func TestRowsBeforeWhatIsNoText(t *testing.T) {
+	partial := card
+	partial.Partial = true
+	for broken := 2; broken <= 6; broken++ {
+		text := header
+		for line := 2; line <= 6; line++ {
+			degree := "°"
+			if line == broken {
+				degree = "\xb0"
+			}
+			text += fmt.Sprintf("%03d,%d%sE\n", 15*line, line, degree)
+		}
+		rows, err := record.Read(strings.NewReader(text), partial)
+		if fault, ok := errors.AsType[*record.Error](err); !ok || fault.Line != broken || len(rows) != broken-2 {
+			t.Fatalf("line %d: %d rows, %v", broken, len(rows), err)
+		}
+		for i, row := range rows {
+			if want := fmt.Sprintf("%d°E", i+2); row.Line != i+2 || row.Text("deviation") != want {
+				t.Errorf("line %d: row %d is %+v, want %s", broken, i, row, want)
+			}
+		}
+	}
+}

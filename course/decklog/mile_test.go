@@ -111,7 +111,9 @@ func TestInvalidMile(t *testing.T) {
 	still.Runs[1].Time = 0
 	negative := trial([]float64{6, 6}, 5)
 	negative.TimeUncertainty = -1
-	for name, m := range map[string]decklog.MeasuredMile{"zero": {}, "one": trial([]float64{6}, 5), "same way": same, "no time": still, "negative": negative, "no log": trial([]float64{6, 6}, 0), "factor": trial([]float64{6, 6}, 2), "NaN": trial([]float64{6, 6}, math.NaN())} {
+	vague := trial([]float64{6, 6}, 5)
+	vague.LogUncertainty = vague.Length // the log says nothing
+	for name, m := range map[string]decklog.MeasuredMile{"zero": {}, "one": trial([]float64{6}, 5), "same way": same, "no time": still, "negative": negative, "vague": vague, "no log": trial([]float64{6, 6}, 0), "factor": trial([]float64{6, 6}, 2), "NaN": trial([]float64{6, 6}, math.NaN())} {
 		if f, err := m.Factor(); err == nil {
 			t.Errorf("%s: %v", name, f)
 		}

@@ -385,3 +385,19 @@ func TestWrongUseIsTyped(t *testing.T) {
 		t.Errorf("nil writer: %v", err)
 	}
 }
+
+// TestRateOfZeroHasNoSet reads an hour of slack water whose set is printed. Water without a rate
+// sets nowhere, so the stream is that of any other slack water.
+func TestRateOfZeroHasNoSet(t *testing.T) {
+	table, err := tidal.ReadTable(strings.NewReader("place,hour,set,springs,neaps\nA,+1,080,0,0\nA,+2,080,1.2,0.6\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := table.Streams(tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 1)}, Place: "A"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := s.StreamAt(angle.Position{}, highWater.Add(time.Hour)); err != nil || got != (stream.Stream{}) {
+		t.Errorf("%v, %v; want slack water", got, err)
+	}
+}

@@ -341,7 +341,10 @@ func TestComparison(t *testing.T) {
 	if text := (*adjust.Comparison)(nil).String(); !strings.Contains(text, deviation.AdjusterCaution) {
 		t.Error(text)
 	}
-	for _, step := range []angle.Angle{0, -devtest.Deg, 7 * devtest.Deg, 46 * devtest.Deg} {
+	if c, err := adjust.Compare(before, after, devtest.Deg); err != nil || len(c.Rows) != 360 {
+		t.Errorf("every degree: %v", err)
+	}
+	for _, step := range []angle.Angle{0, -devtest.Deg, devtest.Deg / 2, 7 * devtest.Deg, 46 * devtest.Deg} {
 		if _, err := adjust.Compare(before, after, step); err == nil {
 			t.Errorf("step %v is not refused", step)
 		}

@@ -153,7 +153,13 @@ func TestLimitsOfHeelAreAccepted(t *testing.T) {
 	}
 }
 
+// By hand: a degree for each degree of heel adds 90° on north, on its beam ends too.
 func TestHeelOutOfRange(t *testing.T) {
+	for _, heel := range []angle.Angle{90 * angle.Degree, -90 * angle.Degree} {
+		if d, err := adjust.Heeling(1).Adds(angle.Compass{}, heel, angle.Starboard); err != nil || d.Angle() != heel {
+			t.Errorf("%v: %v, %v", heel, d, err)
+		}
+	}
 	for _, heel := range []angle.Angle{90*angle.Degree + 1, -91 * angle.Degree, 400 * angle.Degree} {
 		_, err := adjust.Heeling(1).Adds(angle.Compass{}, heel, angle.Port)
 		if _, ok := errors.AsType[*angle.RangeError](err); !ok {
