@@ -222,8 +222,8 @@ func TestWordsOfThePageAreEnglish(t *testing.T) {
 			t.Errorf("no %s", want)
 		}
 	}
-	// Tags with a part of one letter, from RFC 5646, appendix A (from memory).
-	for _, tag := range []string{"de-CH-x-phonebk", "az-Arab-x-AZE-derbend", "en-a-myext-b-another"} {
+	// Tags with a part of one letter or of figures, from RFC 5646, appendix A (from memory).
+	for _, tag := range []string{"de-CH-x-phonebk", "az-Arab-x-AZE-derbend", "de-CH-1901", "en-a-myext-b-another"} {
 		if p.Language = tag; !strings.Contains(written(t, p), `<html lang="`+tag+`">`) {
 			t.Errorf("no %s", tag)
 		}
