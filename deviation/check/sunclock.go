@@ -86,8 +86,7 @@ func watchError(located locator, t time.Time, p angle.Position, wanted angle.Tru
 	low, high := -mostWatchError, mostWatchError
 	a, _ := off(low) // the body may be down then
 	b, _ := off(high)
-	// Bearings that lie the two ways of the wanted one, and not on its reciprocal's side.
-	if (a < 0) == (b < 0) || (b-a).Abs() > angle.Turn/2 {
+	if (a < 0) == (b < 0) {
 		return 0, false
 	}
 	for high-low > time.Second {
@@ -100,7 +99,7 @@ func watchError(located locator, t time.Time, p angle.Position, wanted angle.Tru
 	}
 	slow = low.Round(time.Second)
 	left, up := off(slow)
-	return slow, up && left.Abs() <= angle.Degree // overhead the bearing jumps
+	return slow, up && left.Abs() <= angle.Degree // it jumps overhead and at the reciprocal
 }
 
 // watchSlip is the slip of a watch that was wrong.
