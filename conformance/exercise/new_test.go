@@ -4,8 +4,11 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"math"
 	"os"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -13,6 +16,8 @@ import (
 	"lubberline.example/angle/page"
 	"lubberline.example/conformance/exercise"
 	"lubberline.example/conformance/slip"
+	"lubberline.example/course/sailing"
+	"lubberline.example/fix/practice"
 )
 
 var levels = []slip.Difficulty{slip.Easy, slip.Medium, slip.Hard}
@@ -128,6 +133,41 @@ func BenchmarkPaper(b *testing.B) {
 		p := made(b, exercise.Options{Seed: seed, Level: slip.Hard, Questions: 12})
 		for _, doc := range []page.Page{p.Questions(), p.Key(), p.Workings()} {
 			html(b, doc)
+		}
+	}
+}
+
+// intro reads what the first paragraph of a paper says of the passage.
+var intro = regexp.MustCompile(`departure from (\S+ \S+)\. The speed through the water is ([\d.]+) kn\. .*, ([\d.]+) m, low water ([\d.]+) m\.`)
+
+// The vessel comes in from the sea, to the west of the land, with 5 M and more to run, and has water
+// all the way. Its tide rises: by what the chart's table has between neaps, 2.2 m, and springs,
+// 4.6 m. On an easy paper its speed is in whole knots.
+func TestPassageSuitsTheChart(t *testing.T) {
+	chart, landfall := practice.Orlesk(), angle.MustParsePosition("46°59.0′N 019°09.0′W")
+	for seed := range uint64(seeds(30)) {
+		for _, level := range levels {
+			says := intro.FindStringSubmatch(made(t, exercise.Options{Seed: seed, Level: level}).Passage[0])
+			if says == nil {
+				t.Fatalf("seed %d, %s: no passage", seed, level)
+			}
+			from, knots := angle.MustParsePosition(says[1]), says[2]
+			run := sailing.WGS84().Rhumb(from, landfall)
+			if east := run.Distance.NauticalMiles() * math.Sin(run.Course.FromNorth().Radians()); east < 5 {
+				t.Errorf("seed %d, %s: from %v the landfall lies %.1f M to the east", seed, level, from, east)
+			}
+			for d := sailing.Distance(0); d < run.Distance; d += 200 {
+				if p := angle.Must(sailing.WGS84().Follow(from, sailing.Run{Course: run.Course, Distance: d})); !chart.InWater(p) {
+					t.Fatalf("seed %d, %s: land at %v", seed, level, p)
+				}
+			}
+			if level == slip.Easy && !strings.HasSuffix(knots, ".0") {
+				t.Errorf("seed %d, easy: %s kn", seed, knots)
+			}
+			high, low := angle.Must(strconv.ParseFloat(says[3], 64)), angle.Must(strconv.ParseFloat(says[4], 64))
+			if rise := high - low; rise < 2.15 || rise > 4.65 { // printed to a tenth
+				t.Errorf("seed %d, %s: the tide rises by %.1f m", seed, level, rise)
+			}
 		}
 	}
 }

@@ -84,6 +84,27 @@ func TestClearingBearingKeepsMargin(t *testing.T) {
 	})
 }
 
+// In 70°N a rock bears 090°T from a mark, 10 km off, with a margin of 8 km: a triangle of 3, 4 and 5.
+// The clearing line runs 143°08′ from the mark, and touches the margin 6 km along it, 3.6 km to the
+// east. By common practice the mark bears more northerly from there than the reciprocal, by half the
+// convergency: half of d.long × sine of the middle latitude, 2.7′.
+func TestLimitHasHalfTheConvergency(t *testing.T) {
+	const lat, earth = 70.0, 6_371_000.0 // degrees, metres
+	middle := (lat - 2400/earth*180/math.Pi) * math.Pi / 180
+	half := 3600 / earth / math.Cos(middle) * math.Sin(middle) / 2 * 180 / math.Pi
+	mark := fix.Mark{Name: "mark", Position: fixtest.At(lat, -19)}
+	rock := angle.Must(sailing.WGS84().Follow(mark.Position, sailing.Run{Course: fixtest.True(90), Distance: 10_000}))
+	for side, want := range map[angle.Side]float64{
+		angle.Starboard: 270 + math.Acos(0.6)*180/math.Pi + half,
+		angle.Port:      270 - math.Acos(0.6)*180/math.Pi + half,
+	} {
+		c, err := danger.NewClearingBearing(mark, rock, 8000, side)
+		if err != nil || !fixtest.Near(c.Limit.Degrees(), want, 0.2/60) { // the Earth is no sphere
+			t.Errorf("%s: %.4f, want %.4f, %v", side, c.Limit.Degrees(), want, err)
+		}
+	}
+}
+
 func TestClearAcrossNorth(t *testing.T) {
 	for _, k := range []struct {
 		limit, bearing string

@@ -269,6 +269,13 @@ func TestInvalidChartsAreRefused(t *testing.T) {
 	if c, err := practice.Read(strings.NewReader("{" + good + "}")); err != nil || !c.Bounds(angle.MustParsePosition("9°30′S 179°59′W")) || c.Bounds(angle.MustParsePosition("9°30′S 178°W")) {
 		t.Errorf("over the date line: %v", err)
 	}
+	whole := "{" + good + "}" + strings.Repeat(" ", 4<<20-len(good)-2)
+	if _, err := practice.Read(strings.NewReader(whole)); err != nil {
+		t.Errorf("4 MiB: %v", err)
+	}
+	if _, err := practice.Read(strings.NewReader(whole + " ")); err == nil || !strings.Contains(err.Error(), "more than 4 MiB") {
+		t.Errorf("a byte more than 4 MiB: %v", err)
+	}
 	for text, want := range map[string]string{
 		`x`: "not JSON", `{"nam": 1}`: "unknown field", `{` + good + `} 2`: "more follows", `{}`: "no name", `null`: "no name",
 		strings.Replace(good, "9°S", "11°S", 1):                                                           "not south",
