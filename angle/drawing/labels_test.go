@@ -296,6 +296,14 @@ func TestALabelWithoutRoomIsLedOutOrComesBack(t *testing.T) {
 	if _, leaders := readBack(t, s); leaders != 1 {
 		t.Errorf("%d leaders: %s", leaders, written(t, s))
 	}
+	// A line of one spot is none: the label belongs to its spot.
+	labels = drawing.Labels{Room: room}
+	labels.Avoid(crowd)
+	labels.Add(drawing.Label{Text: "Orlesk", At: drawing.At(50, 30), Along: []drawing.Spot{{X: 10, Y: 10}}})
+	one := drawing.New(100, 60, "", "")
+	if left := labels.Draw(one); len(left) > 0 || written(t, one) != written(t, s) {
+		t.Errorf("%v left, and\n%s\nwant\n%s", left, written(t, one), written(t, s))
+	}
 	wide := drawing.Label{Text: strings.Repeat("W", 100), At: drawing.At(50, 30)}
 	nowhere := drawing.Label{Text: "a", At: drawing.At(math.NaN(), 30)}
 	along := drawing.Label{Text: "a", Along: []drawing.Spot{{X: 300, Y: 300}, {X: 300, Y: 300}}}

@@ -45,7 +45,9 @@ func CompassRose(r Rose) (*drawing.Sheet, error) {
 	width := p.diameter + 2*margin
 	if r.Direction != nil {
 		margin = 17
-		width = max(p.diameter+2*margin, 90)
+		// From the ring to the texts, mm, and beside them.
+		side := 9 + max(wide(p.read(*r.Direction)), wide(p.read(r.Direction.Reciprocal())))
+		width = max(p.diameter+2*side, 90)
 		for _, l := range p.working() {
 			lines = append(lines, drawing.Wrapped(l, (width-4)/drawing.Letters)...)
 		}
@@ -61,6 +63,15 @@ func CompassRose(r Rose) (*drawing.Sheet, error) {
 		p.Text(drawing.At(2, p.diameter+2*margin+roseLine*float64(i)+1), "", l)
 	}
 	return p.Sheet, nil
+}
+
+// wide returns the width of the widest of some texts, mm.
+func wide(texts []string) float64 {
+	widest := 0.0
+	for _, t := range texts {
+		widest = max(widest, drawing.Letters*drawing.TextWidth(t))
+	}
+	return widest
 }
 
 // roseLine is the height of a line of the working, mm.
@@ -294,14 +305,10 @@ func (p *rosePen) across() {
 	p.lines = append(p.lines, [2]drawing.Spot{from, to})
 	for i, end := range []angle.True{*p.Direction, p.Direction.Reciprocal()} {
 		texts := p.read(end)
-		wide := 0.0
-		for _, t := range texts {
-			wide = max(wide, drawing.Letters*drawing.TextWidth(t))
-		}
 		sin, cos := math.Sincos(end.Degrees() * math.Pi / 180)
 		high := 3.2 * float64(len(texts))
 		// The box of the texts touches the end of the line.
-		out := r + 8 - 3*float64(i) + min(wide/2/max(math.Abs(sin), 1e-9), high/2/max(math.Abs(cos), 1e-9))
+		out := r + 8 - 3*float64(i) + min(wide(texts)/2/max(math.Abs(sin), 1e-9), high/2/max(math.Abs(cos), 1e-9))
 		middle := p.at(end.Degrees(), out)
 		for n, t := range texts {
 			p.Text(middle.Moved(0, -high/2+3.2*float64(n)+2.5), `text-anchor="middle" font-weight="bold"`, t)

@@ -74,6 +74,12 @@ func TestInnerRingIsTurnedByVariation(t *testing.T) {
 		}
 		tip := ofClass(all, "magnetic-north")[0].points(t)[0]
 		_, centre := turns(t, all)
+		// The star of true north stands outside the ring, above it.
+		for _, c := range ofClass(all, "north")[0].points(t) {
+			if off := math.Hypot(c.X-centre.X, c.Y-centre.Y) - r.Diameter/2; off < 0 || c.Y > centre.Y {
+				t.Fatalf("the mark of north has a corner %.2f mm off the ring", off)
+			}
+		}
 		if d := math.Atan2(tip.X-centre.X, centre.Y-tip.Y) * 180 / math.Pi; math.Abs(math.Remainder(d-east.Degrees(), 360)) > 0.1 {
 			t.Fatalf("arrow to %v, want %v", d, east.Degrees())
 		}
@@ -105,6 +111,23 @@ func TestDirectionAcrossRose(t *testing.T) {
 		}
 		if len(ofClass(all, "legend")) == 0 {
 			t.Errorf("%s: no legend", name)
+		}
+		// Neither the direction nor the arrow crosses the legend.
+		lines := [][2]drawing.Spot{{centre, ofClass(all, "magnetic-north")[0].points(t)[0]}}
+		lines[0][0].X, lines[0][0].Y = lines[0][0].X+0.3*(lines[0][1].X-centre.X), lines[0][0].Y+0.3*(lines[0][1].Y-centre.Y) // where it begins
+		for _, e := range ofClass(all, "direction") {
+			lines = append(lines, [2]drawing.Spot{{X: e.number(t, "x1"), Y: e.number(t, "y1")}, {X: e.number(t, "x2"), Y: e.number(t, "y2")}})
+		}
+		for _, e := range ofClass(all, "legend") {
+			size := e.number(t, "font-size")
+			box := drawing.Around(drawing.At(e.number(t, "x"), e.number(t, "y")-0.36*size), size*drawing.TextWidth(e.text)/2, 0.36*size)
+			for _, l := range lines {
+				for part := 0.0; part <= 1; part += 0.01 {
+					if at := drawing.At(l[0].X+part*(l[1].X-l[0].X), l[0].Y+part*(l[1].Y-l[0].Y)); box.Holds(at) {
+						t.Fatalf("%s: a line crosses the legend at %.2f", name, at)
+					}
+				}
+			}
 		}
 		textsApart(t, name, all)
 	}

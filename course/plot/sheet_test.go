@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -200,9 +201,13 @@ func TestPlottingSheetHasMeridionalParts(t *testing.T) {
 	}
 }
 
-// textsApart fails if two level texts lie on each other.
+// textsApart fails if two level texts lie on each other, or one leaves the sheet.
 func textsApart(t fails, name string, all []element) {
 	t.Helper()
+	var sheet drawing.Box
+	if _, err := fmt.Sscanf(all[0].attribute["viewBox"], "0 0 %g %g", &sheet.Right, &sheet.Bottom); err != nil {
+		t.Fatal(err)
+	}
 	var boxes []drawing.Box
 	var texts []string
 	for _, e := range all {
@@ -222,6 +227,9 @@ func textsApart(t fails, name string, all []element) {
 			at.X -= w
 		}
 		box := drawing.Box{Left: at.X, Top: at.Y - 0.75*size, Right: at.X + w, Bottom: at.Y + 0.1*size}
+		if b := sheet.Grown(0.1); box.Left < b.Left || box.Right > b.Right || box.Top < b.Top || box.Bottom > b.Bottom {
+			t.Errorf("%s: %q leaves the sheet", name, e.text)
+		}
 		for i, b := range boxes {
 			if b.Meets(box) {
 				t.Errorf("%s: %q lies on %q", name, e.text, texts[i])

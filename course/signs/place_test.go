@@ -183,6 +183,54 @@ func TestArrowheadsStandOnTheirLine(t *testing.T) {
 	}
 }
 
+// On a line of 4 mm too the arrowheads stand between its ends.
+func TestArrowheadsOfShortLines(t *testing.T) {
+	for _, kind := range []signs.LineKind{signs.WaterTrack, signs.GroundTrack, signs.Stream} {
+		s := drawing.New(100, 60, "", "")
+		(&signs.Pen{Sheet: s}).Line(signs.Line{Kind: kind, Path: []drawing.Spot{drawing.At(20, 30), drawing.At(24, 30)}})
+		for _, one := range strokes(t, s) {
+			if one.class != "arrowhead" {
+				continue
+			}
+			for _, at := range one.spots {
+				if at.X < 20 || at.X > 23.99 { // a tip on the end of the line shows a length that it has not
+					t.Errorf("%s: an arrowhead has a spot %.2f mm along", kind, at.X-20)
+				}
+			}
+		}
+	}
+}
+
+// The frame about an estimated position is regular: a triangle, or a square by the other usage,
+// with the position in its middle.
+func TestFramesAreRegular(t *testing.T) {
+	for usage, corners := range map[signs.Usage]int{signs.Commonwealth: 3, signs.UnitedStates: 4} {
+		s := drawing.New(100, 60, "", "")
+		at := drawing.At(40, 30)
+		(&signs.Pen{Sheet: s, Usage: usage}).Mark(signs.Mark{Kind: signs.Estimated, At: at})
+		found := 0
+		for _, one := range strokes(t, s) {
+			if one.class != "frame" {
+				continue
+			}
+			found++
+			if len(one.spots) != corners {
+				t.Fatalf("%s: %v", usage, one.spots)
+			}
+			side := 2 * math.Hypot(one.spots[0].X-at.X, one.spots[0].Y-at.Y) * math.Sin(math.Pi/float64(corners))
+			for i, spot := range one.spots {
+				next := one.spots[(i+1)%corners]
+				if got := math.Hypot(next.X-spot.X, next.Y-spot.Y); math.Abs(got-side) > 0.03 || side < 2 { // places to 0.01 mm
+					t.Errorf("%s: a side of %.2f mm, want %.2f", usage, got, side)
+				}
+			}
+		}
+		if found != 1 {
+			t.Errorf("%s: %d frames", usage, found)
+		}
+	}
+}
+
 // The strokes of a clearing line stand on it, on the side of the danger, all along it.
 func TestHatchIsOnTheSideOfTheDanger(t *testing.T) {
 	for side, sign := range map[angle.Side]float64{angle.Port: -1, angle.Starboard: 1, "": 0} {
