@@ -3,11 +3,14 @@ package slip
 import (
 	"errors"
 	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"testing"
 	"time"
 
 	"lubberline.example/angle"
+	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/stream"
 	"lubberline.example/deviation"
@@ -153,6 +156,35 @@ func TestTransposedFigures(t *testing.T) {
 	for _, c := range made.Slips() {
 		if c.Slips[0] == FiguresTransposed && c.Answer != 95 { // 509° is not a direction
 			t.Errorf("059 transposed to %v", c.Answer)
+		}
+	}
+}
+
+// Two figures of a track given are exchanged: 218° or 182° for 128°.
+func TestTransposedGivenDirection(t *testing.T) {
+	p := angle.Must(NewToSteer(angle.MustParseTrue("128"), course.With{Variation: variation.MustParse("5°W"), Deviation: deviation.MustParse("2°E")}))
+	// By hand, from 218° and from 182°: 5° more and 2° less.
+	for _, answer := range []float64{221, 185} {
+		named := slices.ContainsFunc(p.Diagnose(answer).Causes, func(c Cause) bool { return slices.Equal(c.Slips, []Kind{FiguresTransposed}) })
+		if !named {
+			t.Errorf("%v is %v", answer, p.Diagnose(answer))
+		}
+	}
+}
+
+// By definition the stream runs faster at springs than at neaps; those drawn run at up to 4 knots.
+func TestTidalStreamsRunFasterAtSprings(t *testing.T) {
+	rates := regexp.MustCompile(`°T, (\d\.\d) and (\d\.\d)`)
+	for _, p := range angle.Must(Exercises("tidal stream", Medium, 20, 1, nil)) {
+		hours := rates.FindAllStringSubmatch(p.Question, -1)
+		if len(hours) != 9 {
+			t.Fatalf("%d hours: %s", len(hours), p.Question)
+		}
+		for _, h := range hours {
+			springs, neaps := angle.Must(strconv.ParseFloat(h[1], 64)), angle.Must(strconv.ParseFloat(h[2], 64))
+			if !(neaps > 0 && neaps < springs && springs <= 4) {
+				t.Errorf("%v kn at springs, %v kn at neaps: %s", springs, neaps, p.Question)
+			}
 		}
 	}
 }
