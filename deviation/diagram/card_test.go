@@ -37,6 +37,7 @@ type label struct {
 	box   drawing.Box
 	at    drawing.Spot
 	class string
+	bold  bool
 }
 
 // boxOf returns the box of a text that begins at a spot on its base line, in a wide font with
@@ -81,7 +82,7 @@ func labels(t devtest.Fails, svg string) []label {
 			}
 			x, _ := strconv.ParseFloat(a["x"], 64)
 			y, _ := strconv.ParseFloat(a["y"], 64)
-			now = &label{at: drawing.At(x, y), class: a["class"]}
+			now = &label{at: drawing.At(x, y), class: a["class"], bold: a["font-weight"] == "bold"}
 		case xml.CharData:
 			if now != nil {
 				now.text += string(e)
@@ -257,6 +258,9 @@ func TestCardAddsUp(t *testing.T) {
 		var cells []string
 		for _, l := range labels(t, figure(t, sheet, err)) {
 			if l.class == "cell" {
+				if heading := len(cells)%3 != 1; l.bold != heading {
+					t.Errorf("%s: bold %v; the headings are", l.text, l.bold)
+				}
 				cells = append(cells, l.text)
 			}
 		}
@@ -333,6 +337,17 @@ func TestCardRefuses(t *testing.T) {
 	}
 }
 
+// hasSample reports whether a level line of a drawing stands to the left of a text, within 15 mm.
+func hasSample(svg string, text drawing.Spot) bool {
+	for _, m := range regexp.MustCompile(`<line x1="([\d.-]+)" y1="([\d.-]+)" x2="([\d.-]+)" y2="([\d.-]+)"`).FindAllStringSubmatch(svg, -1) {
+		left, right := min(number(m[1]), number(m[3])), max(number(m[1]), number(m[3]))
+		if m[2] == m[4] && math.Abs(number(m[2])-text.Y) < 2 && left > text.X-15 && right < text.X && right-left > 5 {
+			return true
+		}
+	}
+	return false
+}
+
 // Both curves are read back to 0.2 mm, the figures beside them are theirs, and a curve that was
 // not swung is marked.
 func TestBeforeAfterIsReadBack(t *testing.T) {
@@ -351,7 +366,14 @@ func TestBeforeAfterIsReadBack(t *testing.T) {
 		for _, l := range labels(t, svg) {
 			switch {
 			case l.class == "cell":
+				if after := len(cells)%3 == 1; l.bold != after {
+					t.Fatalf("%s: bold %v; what holds after adjusting is", l.text, l.bold)
+				}
 				cells = append(cells, l.text)
+			case strings.Contains(l.text, ": largest "):
+				if !hasSample(svg, l.at) {
+					t.Fatalf("no sample of a line beside %q", l.text)
+				}
 			case regexp.MustCompile(`^[\d.]+°[EW]$`).MatchString(l.text):
 				limit = max(limit, parseEast(l.text))
 			}
