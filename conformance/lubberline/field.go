@@ -10,24 +10,41 @@ import (
 	"lubberline.example/wmm"
 )
 
-// fields are the operations of package wmm, and the Sun's place.
+// fields are the operations of package wmm, and the places of the Sun and the stars.
 var fields = map[string]conformance.Operation{
 	"field.evaluate": conformance.On(evaluate),
-	"sun.place": conformance.On(func(g struct {
-		UTC                               time.Time
-		LatitudeDegrees, LongitudeDegrees float64
+	"star.place": conformance.On(func(g struct {
+		Star string
+		placeGiven
 	}) (conformance.Answer, error) {
-		p, err := angle.PositionDegrees(g.LatitudeDegrees, g.LongitudeDegrees)
+		b, err := sky.Star(g.Star, g.UTC)
 		if err != nil {
 			return nil, err
 		}
-		s, err := sky.Sun(g.UTC)
-		sight := s.From(p)
-		return conformance.Answer{
-			"declinationDegrees": s.Declination.Degrees(), "greenwichHourAngleDegrees": s.GreenwichHourAngle.Degrees(),
-			"azimuthDegrees": sight.Azimuth.Degrees(), "altitudeDegrees": sight.Altitude.Degrees(),
-		}, err
+		return g.placeOf(b)
 	}),
+	"sun.place": conformance.On(func(g placeGiven) (conformance.Answer, error) {
+		b, err := sky.Sun(g.UTC)
+		if err != nil {
+			return nil, err
+		}
+		return g.placeOf(b)
+	}),
+}
+
+type placeGiven struct {
+	UTC                               time.Time
+	LatitudeDegrees, LongitudeDegrees float64
+}
+
+// placeOf is the place of a body, and where it is seen.
+func (g placeGiven) placeOf(b sky.Body) (conformance.Answer, error) {
+	p, err := angle.PositionDegrees(g.LatitudeDegrees, g.LongitudeDegrees)
+	sight := b.From(p)
+	return conformance.Answer{
+		"declinationDegrees": b.Declination.Degrees(), "greenwichHourAngleDegrees": b.GreenwichHourAngle.Degrees(),
+		"azimuthDegrees": sight.Azimuth.Degrees(), "altitudeDegrees": sight.Altitude.Degrees(),
+	}, err
 }
 
 type evaluateGiven struct {

@@ -248,6 +248,12 @@ func figure(name string) (*sailing.Ellipsoid, error) {
 			return e, nil
 		}
 	}
+	switch name {
+	case "Bessel 1841":
+		return sailing.NewEllipsoid(name, 6377397.155, 1/299.15281)
+	case "Krassowsky 1940":
+		return sailing.NewEllipsoid(name, 6378245, 1/298.3)
+	}
 	return nil, fmt.Errorf("figure %q", name)
 }
 

@@ -81,6 +81,44 @@ var skyBugs = slices.Concat(
 			return answer{"amplitudeDegrees": 90.0, "risingDegrees": 0.0, "settingDegrees": 0.0}
 		})),
 	),
+	on("star.place",
+		slipped(slip.EastForWest, before(negated, "longitudeDegrees")),
+		slipped(slip.NorthForSouth, before(negated, "latitudeDegrees")),
+		bug("rigel-for-rigil", "Rigil Kentaurus is taken for Rigel.", question(func(g given) {
+			if text(g, "star") == "Rigil Kentaurus" {
+				g["star"] = "Rigel"
+			}
+		})),
+		bug("always-sirius", "The name of the star is not looked at.", question(func(g given) { g["star"] = "Sirius" })),
+		bug("one-day-off", "The day is one too many.", clock(func(t time.Time) time.Time { return t.AddDate(0, 0, 1) })),
+		bug("one-hour-off", "The summer time of Greenwich is taken as UTC.", clock(func(t time.Time) time.Time { return t.Add(-time.Hour) })),
+		bug("seconds-left-out", "The seconds of the time are left out.", clock(func(t time.Time) time.Time { return t.Truncate(time.Minute) })),
+		bug("year-of-2000", "The same day of the year 2000 is used.", clock(func(t time.Time) time.Time {
+			return time.Date(2000, t.Month(), t.Day(), t.Hour(), t.Minute(), t.Second(), 0, time.UTC)
+		})),
+		bug("sidereal-hour-angle", "The sidereal hour angle is given as that of Greenwich.", reply(func(g given, a answer) {
+			if t, err := time.Parse(time.RFC3339, text(g, "utc")); err == nil {
+				days := t.Sub(time.Date(2000, 1, 1, 12, 0, 0, 0, time.UTC)).Hours() / 24
+				edit(a, func(x float64) float64 { return fullCircle(x - 280.4606 - 360.985647*days) }, "greenwichHourAngleDegrees")
+			}
+		})),
+		bug("hour-angle-eastward", "The hour angle is counted eastward.", after(otherWayRound, "greenwichHourAngleDegrees")),
+		bug("hour-angle-local", "The local hour angle is given.", reply(func(g given, a answer) {
+			edit(a, func(x float64) float64 { return fullCircle(x + number(g, "longitudeDegrees")) }, "greenwichHourAngleDegrees")
+		})),
+		bug("hour-angle-in-hours", "The hour angle is given in hours.", after(times(1.0/15), "greenwichHourAngleDegrees")),
+		bug("declination-negated", "The declination has the wrong name.", after(negated, "declinationDegrees")),
+		bug("azimuth-from-south", "The azimuth is counted from south.", after(opposite, "azimuthDegrees")),
+		bug("azimuth-eastward-only", "A body west of the meridian has the azimuth of one east of it.", after(func(x float64) float64 { return math.Abs(halfCircle(x)) }, "azimuthDegrees")),
+		bug("refraction-added", "The altitude is the apparent one, with refraction.", after(func(h float64) float64 {
+			if h < -1 {
+				return h
+			}
+			return h + 1.02/60/tangent(h+10.3/(h+5.11))
+		}, "altitudeDegrees")),
+		bug("zenith-distance", "The zenith distance is given as the altitude.", after(func(x float64) float64 { return 90 - x }, "altitudeDegrees")),
+		slipped(slip.RoundedTooFar, after(whole, "azimuthDegrees", "altitudeDegrees", "declinationDegrees")),
+	),
 	on("sun.place",
 		slipped(slip.EastForWest, before(negated, "longitudeDegrees")),
 		slipped(slip.NorthForSouth, before(negated, "latitudeDegrees")),
