@@ -19,10 +19,17 @@ const (
 // headings of the columns. An empty row, or cell, is left blank.
 //
 // A text that is too wide for its cell is wrapped, then made smaller, and at last shortened.
+//
+// A table that is wider than the sheet stands as blocks below each other, as wide as the sheet. A
+// block is a row, with the name of each column beside its text. There no text is made smaller or
+// shortened. Empty cells and rows are left out. If all are empty, there is one block to write on.
 func (s *Sheet) Ruled(at Spot, line float64, widths []float64, rows ...[]string) Box {
 	box := Box{at.X, at.Y, at.X, at.Y}
 	for _, w := range widths {
 		box.Right += w
+	}
+	if s != nil && box.Right > s.width+0.01 && len(rows) > 0 {
+		return s.stacked(at, line, len(widths), rows)
 	}
 	heights := make([]float64, len(rows))
 	for i := range rows {

@@ -106,6 +106,68 @@ func TestRuledTextsStayInTheirCells(t *testing.T) {
 	})
 }
 
+// TestWideTableStandsAsBlocks draws random tables on a sheet that is narrower. No text is lost,
+// none meets another, all are on the sheet, and no letters are too small for a small screen.
+func TestWideTableStandsAsBlocks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		columns := rapid.IntRange(3, 14).Draw(t, "columns")
+		widths := make([]float64, columns)
+		for j := range widths {
+			widths[j] = 40
+		}
+		row := rapid.SliceOfN(rapid.StringMatching(`([a-zA-Z0-9°′.]{1,40}|Ωμέγα|北|عرض|ประภาคาร|प्रकाश| ){0,20}`), 0, columns+1)
+		rows := rapid.SliceOfN(row, 2, 6).Draw(t, "rows")
+		const width = 92
+		s := drawing.New(width, 4000, "", "")
+		box := s.Ruled(drawing.At(0.3, 4), 8, widths, rows...)
+		s.SetHeight(box.Bottom + 1)
+		var want, got strings.Builder
+		for _, r := range rows[1:] {
+			for _, text := range r[:min(len(r), columns)] {
+				want.WriteString(strings.Join(strings.Fields(text), ""))
+			}
+		}
+		var values struct {
+			Texts []struct {
+				Class string `xml:"class,attr"`
+				Text  string `xml:",chardata"`
+			} `xml:"text"`
+		}
+		var svg bytes.Buffer
+		if err := s.WriteSVG(&svg, drawing.Figure); err != nil {
+			t.Fatal(err)
+		}
+		if err := xml.Unmarshal(svg.Bytes(), &values); err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range values.Texts {
+			if v.Class == "value" {
+				got.WriteString(strings.Join(strings.Fields(v.Text), ""))
+			}
+		}
+		if got.String() != want.String() {
+			t.Fatalf("%q became %q", want.String(), got.String())
+		}
+		if strings.Contains(svg.String()[strings.Index(svg.String(), "<rect"):], "font-size") {
+			t.Fatal("letters have a size of their own")
+		}
+		boxes, texts := textBoxes(t, s)
+		for i, b := range boxes {
+			if !b.Within(drawing.Box{Left: 0.3, Top: 4, Right: width - 0.3, Bottom: box.Bottom}.Grown(0.02)) {
+				t.Fatalf("%q in %v is not within %v", texts[i], b, box)
+			}
+			for k := range i {
+				if b.Grown(-0.02).Meets(boxes[k].Grown(-0.02)) {
+					t.Fatalf("%q and %q meet", texts[i], texts[k])
+				}
+			}
+		}
+	})
+	if px := drawing.Letters * 320 / 92; px < 9 {
+		t.Errorf("letters are %.1f pixels on a screen of 320", px)
+	}
+}
+
 // TestRuledWithoutRowsIsEmpty draws what has no rows, or no columns.
 func TestRuledWithoutRowsIsEmpty(t *testing.T) {
 	s := drawing.New(100, 100, "", "")

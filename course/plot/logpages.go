@@ -16,9 +16,10 @@ import (
 
 // Measures of a page of A4 lying, mm.
 const (
-	pageWidth = 270.0
-	pageLine  = 8.0 // the height of a line
-	pageEdge  = 0.3 // so that no line is cut
+	pageWidth   = 270.0
+	narrowWidth = 91.4
+	pageLine    = 8.0 // the height of a line
+	pageEdge    = 0.3 // so that no line is cut
 )
 
 // A form is a page ruled to be written on.
@@ -36,20 +37,23 @@ type form struct {
 	boxes        []float64
 }
 
-// draw draws a form.
-func (f form) draw() *drawing.Sheet {
+// draw draws a form. If it is narrow, the tables stand as blocks.
+func (f form) draw(narrow bool) *drawing.Sheet {
+	width, deep := pageWidth, 26.0 // of the boxes below
+	if narrow {
+		width, deep, f.least = narrowWidth, pageLine, 0
+	}
 	var described []string
 	for _, row := range f.rows {
 		if text := strings.Join(strings.Fields(strings.Join(row, " ")), " "); text != "" {
 			described = append(described, text)
 		}
 	}
-	s := drawing.New(pageWidth+2*pageEdge, 0, f.title, fmt.Sprintf("%s, ruled, with these columns: %s. Lines filled in: %d. %s",
+	s := drawing.New(width+2*pageEdge, 0, f.title, fmt.Sprintf("%s, ruled, with these columns: %s. Lines filled in: %d. %s",
 		f.about, strings.Join(f.columns, ", "), len(f.rows), strings.Join(described, "; ")))
 	s.Caution(working.Caution)
-	const deep = 26 // of the boxes below
 	table := append([][]string{f.columns}, f.rows...)
-	for len(table) < 1+f.least {
+	for len(table) < 1+max(f.least, 1) {
 		table = append(table, nil)
 	}
 	head := s.Ruled(drawing.At(pageEdge, pageEdge), pageLine, f.wide, f.labels, f.blanks)
@@ -58,8 +62,10 @@ func (f form) draw() *drawing.Sheet {
 		bottom = s.Ruled(drawing.At(pageEdge, bottom+2.5), deep, f.boxes, f.below, nil).Bottom
 	}
 	for _, line := range f.rules {
-		bottom += 4
-		s.Text(drawing.At(pageEdge, bottom), "", line)
+		for _, part := range drawing.Wrapped(line, width/drawing.Letters) {
+			bottom += 4
+			s.Text(drawing.At(pageEdge, bottom), "", part)
+		}
 	}
 	s.SetHeight(bottom + 1)
 	return s
@@ -68,7 +74,10 @@ func (f form) draw() *drawing.Sheet {
 // DeckLog draws a page of a deck log for a passage, ruled to be written on by hand. The
 // rows of a reckoning are filled in; without rows the page is blank. A page of A4 has room
 // for 16 rows. With more rows the paper is larger.
-func DeckLog(vessel string, r decklog.Reckoning) *drawing.Sheet {
+//
+// Narrow makes a drawing 92 mm wide, so that a figure can be read on a small screen. Each row is
+// then a block, without what is blank.
+func DeckLog(vessel string, r decklog.Reckoning, narrow bool) *drawing.Sheet {
 	f := form{
 		title: "Deck log", about: "A page of a deck log",
 		labels: []string{"Vessel", "Date", "From", "To", "Deviation card of", "Page"},
@@ -104,7 +113,7 @@ func DeckLog(vessel string, r decklog.Reckoning) *drawing.Sheet {
 	if vessel = drawing.Shortened(vessel, 40); vessel != "" {
 		f.title += ", " + vessel
 	}
-	return f.draw()
+	return f.draw(narrow)
 }
 
 // factorOf returns the factor of the log of a reckoning, to a thousandth: the ratio of the longest
@@ -188,8 +197,8 @@ func clockAfter(before, t time.Time) string {
 
 // PassagePlan draws a form for a passage plan, ruled to be written on by hand. The legs of a
 // passage are filled in; if it is nil, the form is blank. A page of A4 has room for 12 legs.
-// With more legs the paper is larger.
-func PassagePlan(vessel string, p *passage.Passage) *drawing.Sheet {
+// With more legs the paper is larger. Narrow is as in [DeckLog].
+func PassagePlan(vessel string, p *passage.Passage, narrow bool) *drawing.Sheet {
 	f := form{
 		title: "Passage plan", about: "A form for a passage plan",
 		labels: []string{"Vessel", "From", "To", "Departure, UTC", "Arrival, UTC", "Distance, M"},
@@ -213,7 +222,7 @@ func PassagePlan(vessel string, p *passage.Passage) *drawing.Sheet {
 	if vessel = drawing.Shortened(vessel, 40); vessel != "" {
 		f.title += ", " + vessel
 	}
-	return f.draw()
+	return f.draw(narrow)
 }
 
 // planRow returns the row of a leg.

@@ -18,6 +18,10 @@ type CardOptions struct {
 	// or more, and the rose has no room for uncertainties.
 	Rose bool
 
+	// Narrow draws the two tables below each other, 92 mm wide, so that a figure can be read on a
+	// small screen. A rose has no narrow form.
+	Narrow bool
+
 	Coefficients *deviation.Coefficients // printed with the figures; nil if not known
 }
 
@@ -32,10 +36,13 @@ const (
 // coefficients, and room for a signature. Steps below 10° need paper larger than A4.
 //
 // It returns an [*Error] if the card is nil or has no rows, if its step is below 5°, or below 10°
-// with a rose, or if a deviation exceeds 90°.
+// with a rose, if a deviation exceeds 90°, or if a rose is to be narrow.
 func Card(card *deviation.Card, o CardOptions) (*drawing.Sheet, error) {
 	if card == nil || len(card.ByCompass) == 0 || len(card.ByMagnetic) == 0 {
 		return nil, &Error{Observation: -1, Reason: "the card has no rows; make it with deviation.NewCard"}
+	}
+	if o.Rose && o.Narrow {
+		return nil, &Error{Observation: -1, Reason: "a rose has no narrow form; leave out Rose or Narrow"}
 	}
 	most, step := maxCardRows, "5°"
 	if o.Rose {
@@ -44,15 +51,18 @@ func Card(card *deviation.Card, o CardOptions) (*drawing.Sheet, error) {
 	if rows := max(len(card.ByCompass), len(card.ByMagnetic)); rows > most {
 		return nil, &Error{Observation: -1, Reason: fmt.Sprintf("the card has %d rows, and at most %d can be read; make it with a step of at least %s", rows, most, step)}
 	}
-	for _, rows := range [][]deviation.Entry{card.ByCompass, card.ByMagnetic} {
+	for _, rows := range cardEntries(card) {
 		for _, row := range rows {
 			if err := drawable(row.Compass, row.Deviation, -1); err != nil {
 				return nil, err
 			}
 		}
 	}
-	if o.Rose {
+	switch {
+	case o.Rose:
 		return roseCard(card, o), nil
+	case o.Narrow:
+		return narrowCard(card, o), nil
 	}
 	return tableCard(card, o), nil
 }
@@ -121,11 +131,7 @@ func (s svgSheet) cardFooter(top float64, o CardOptions, stated bool) {
 		}
 		s.Text(at.Moved(5, 0), `font-size="3.2"`, figure)
 	}
-	line := "East: magnetic is more than compass. West: magnetic is less."
-	if stated {
-		line += " ± is one standard uncertainty."
-	}
-	s.Text(drawing.At(0, top+10), "", line)
+	s.Text(drawing.At(0, top+10), "", cardReading(stated))
 	third := bodyRight / 3
 	for i, name := range []string{"Adjuster or observer", "Signature", "Date"} {
 		at := drawing.At(third*float64(i), top+26)
@@ -134,33 +140,51 @@ func (s svgSheet) cardFooter(top float64, o CardOptions, stated bool) {
 	}
 }
 
+// cardReading says how the figures of a card are read.
+func cardReading(stated bool) string {
+	line := "East: magnetic is more than compass. West: magnetic is less."
+	if stated {
+		line += " ± is one standard uncertainty."
+	}
+	return line
+}
+
 // tableCard draws a card as two tables.
 func tableCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
 	rows := max(len(card.ByCompass), len(card.ByMagnetic))
 	// On A4 if there is room. A row is from 3.6 to 7 mm high.
 	row := min(7, max(3.6, (bodyHeight-cardHead-cardFoot-12)/float64(rows)))
 	bottom := cardHead + 12 + row*float64(rows)
-	s := cardHeader(bottom+cardFoot, fmt.Sprintf("A deviation card with %d rows: for each heading by compass the deviation and the magnetic heading; for each magnetic course the deviation and the course to steer by compass. %s", rows, described(card)), card.Details)
+	s := cardHeader(bottom+cardFoot, cardWords(card), card.Details)
 	stated := false
-	for i, entries := range [][]deviation.Entry{card.ByCompass, card.ByMagnetic} {
+	for i := range 2 {
 		left := edge + float64(i)*(bodyRight-2*edge-tableWidth)
-		s.Text(drawing.At(left+tableWidth/2, cardHead), `text-anchor="middle" font-size="4" font-weight="bold"`, []string{"By compass", "To steer"}[i])
-		for c, name := range [][]string{{"heading by compass", "deviation", "magnetic heading"}, {"magnetic course", "deviation", "steer by compass"}}[i] {
-			s.Text(drawing.At(left+cardColumns[c], cardHead+6), `text-anchor="middle"`, name)
-		}
-		top := cardHead + 8
-		size := min(4, 0.72*row)
-		for r, e := range entries {
-			cells := cardCells(card.Step, e, i == 0)
-			if strings.Contains(cells[1], "±") {
-				stated = true
-			}
-			s.row(left, top+row*float64(r), row, size, r%2 == 1, cells)
-		}
-		s.Rectangle(drawing.Box{Left: left, Top: top, Right: left + tableWidth, Bottom: top + row*float64(len(entries))}, `fill="none" stroke="black" stroke-width="0.3"`)
+		stated = s.cardTable(card, i, left, cardHead, row, min(4, 0.72*row)) || stated
 	}
 	s.cardFooter(bottom, o, stated)
 	return s.Sheet
+}
+
+// cardEntries returns the rows of the two tables.
+func cardEntries(card *deviation.Card) [2][]deviation.Entry {
+	return [2][]deviation.Entry{card.ByCompass, card.ByMagnetic}
+}
+
+// cardTable draws one of the two tables of a card, below the base line of its title, with rows of a
+// height and letters of a size. It reports whether the figures state their uncertainty.
+func (s svgSheet) cardTable(card *deviation.Card, i int, left, title, row, size float64) (stated bool) {
+	s.Text(drawing.At(left+tableWidth/2, title), `text-anchor="middle" font-size="4" font-weight="bold"`, [2]string{"By compass", "To steer"}[i])
+	for c, name := range [2][3]string{{"heading by compass", "deviation", "magnetic heading"}, {"magnetic course", "deviation", "steer by compass"}}[i] {
+		s.Text(drawing.At(left+cardColumns[c], title+6), `text-anchor="middle"`, name)
+	}
+	top, entries := title+8, cardEntries(card)[i]
+	for r, e := range entries {
+		cells := cardCells(card.Step, e, i == 0)
+		stated = stated || strings.Contains(cells[1], "±")
+		s.row(left, top+row*float64(r), row, size, r%2 == 1, cells)
+	}
+	s.Rectangle(drawing.Box{Left: left, Top: top, Right: left + tableWidth, Bottom: top + row*float64(len(entries))}, `fill="none" stroke="black" stroke-width="0.3"`)
+	return stated
 }
 
 // described names the deviations of a card on the principal headings by compass.

@@ -84,7 +84,7 @@ func ExampleNapier() {
 		}
 		fmt.Println(sheet.Description())
 	}
-	fmt.Println(diagram.RecordBook(deviation.Details{Vessel: "Quillon (invented)"}).Description())
+	fmt.Println(diagram.RecordBook(deviation.Details{Vessel: "Quillon (invented)"}, false).Description())
 	// Output:
 	// Deviation against compass heading, 000 to 360 degrees down the page, west to the left and east to the right; observations: 0.
 	// Napier’s diagram of the deviation: headings down a vertical axis, crossed each 15 degrees by dotted and plain lines at 60 degrees to it, east to the right, with the curve of the deviation; observations: 0.

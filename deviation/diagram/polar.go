@@ -10,11 +10,12 @@ import (
 
 // Measures of a polar plot, mm.
 const (
-	polarWidth  = 132.0
-	polarZero   = 37.0 // radius of no deviation
-	polarReach  = 19.0 // from there to the ends of the scale
-	polarFigure = 61.5 // radius of the headings' figures
-	polarSize   = 3.0  // of the letters
+	polarWidth  = 94.0
+	polarZero   = 26.5 // radius of no deviation
+	polarReach  = 13.0 // from there to the ends of the scale
+	polarFigure = 43.9 // radius of the headings' figures
+	polarSize   = drawing.Letters
+	polarLine   = 4.2 // of the legend
 )
 
 // Polar draws a swing about the compass: headings round the circle with north up, and the
@@ -29,10 +30,14 @@ func Polar(d Plot) (*drawing.Sheet, error) {
 		return nil, err
 	}
 	fields := newFields(d.Details)
-	top := fields.height()
+	top := fields.height(polarWidth)
 	legend := p.polarLegend()
 	mid := drawing.At(polarWidth/2, top+polarFigure+4)
-	height := mid.Y + polarFigure + 6 + 4.6*float64(len(legend)+2)
+	rows := 1
+	for _, k := range legend {
+		rows += len(k.lines())
+	}
+	height := mid.Y + polarFigure + 7 + polarLine*float64(rows)
 	s := svgSheet{drawing.New(polarWidth, height, titled("Swing of the compass", d.Details), fmt.Sprintf("Deviation about the compass, north up: east outside the ring of no deviation, west inside it; %s; largest %s; %s", p.eight(), largestText(p), p.describe()))}
 	s.Caution(svgCaution)
 	fields.draw(s, polarWidth)
@@ -42,7 +47,7 @@ func Polar(d Plot) (*drawing.Sheet, error) {
 	polar.curve()
 	polar.marks()
 	polar.figures()
-	polar.writeLegend(mid.Y+polarFigure+9, legend)
+	polar.writeLegend(mid.Y+polarFigure+8, legend)
 	return s.Sheet, nil
 }
 
@@ -89,8 +94,8 @@ func (p *polarPlot) grid() {
 		}
 		p.Text(onCircle(p.mid, float64(h), polarFigure).Moved(0, 0.36*polarSize), fmt.Sprintf(`class="heading" text-anchor="middle" font-size="%.1f" font-weight="%s"`, polarSize, weight), text)
 	}
-	p.Text(p.mid.Moved(0, -1), `text-anchor="middle" font-size="3"`, "outside: east")
-	p.Text(p.mid.Moved(0, 3.4), `text-anchor="middle" font-size="3"`, "inside: west")
+	p.Text(p.mid.Moved(0, -1), `text-anchor="middle"`, "outside: east")
+	p.Text(p.mid.Moved(0, 3), `text-anchor="middle"`, "inside: west")
 }
 
 // curve draws the band of one standard uncertainty and the curve.
@@ -131,14 +136,17 @@ func (p *polarPlot) marks() {
 func (p *polarPlot) figures() {
 	boxes := func(spoke float64) (list []drawing.Box) {
 		for i := -2; i <= 2; i++ {
-			list = append(list, drawing.Around(p.at(spoke, p.limit*float64(i)/2), 5, 2))
+			list = append(list, drawing.Around(p.at(spoke, p.limit*float64(i)/2), 5, 1.6))
 		}
 		return list
 	}
 	best, least := 0.0, math.Inf(1)
 	for spoke := 7.5; spoke < 360; spoke += 15 {
-		// Where the spoke is steep the figures have most room.
+		// Where the spoke is steep the figures have most room, and where it is flat too little.
 		crossed := math.Abs(math.Sin(spoke * math.Pi / 180))
+		if crossed > 0.85 {
+			continue
+		}
 		for _, b := range boxes(spoke) {
 			for h := range 360 {
 				if b.Holds(p.at(float64(h), p.data.at(h).east)) {
@@ -202,12 +210,19 @@ func (data *plotData) polarLegend() []polarKey {
 	return keys
 }
 
+// lines returns the text of the legend in lines.
+func (k polarKey) lines() []string {
+	return drawing.Wrapped(k.text, (polarWidth-12)/polarSize)
+}
+
 // writeLegend writes the legend, and how the plot is read.
 func (p *polarPlot) writeLegend(y float64, keys []polarKey) {
 	for _, k := range keys {
 		k.mark(p.svgSheet, drawing.At(0, y-1))
-		p.Text(drawing.At(12, y), `font-size="3"`, drawing.Shortened(k.text, (polarWidth-12)/3))
-		y += 4.6
+		for _, line := range k.lines() {
+			p.Text(drawing.At(12, y), "", line)
+			y += polarLine
+		}
 	}
-	p.Text(drawing.At(0, y), `font-size="3"`, "Headings are by compass.")
+	p.Text(drawing.At(0, y), "", "Headings are by compass.")
 }

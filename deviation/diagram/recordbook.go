@@ -12,10 +12,11 @@ import (
 
 // Measures of a page of a compass record book on A4 lying, mm.
 const (
-	bookWidth = 270.0
-	bookEdge  = 0.3 // so that no line is cut
-	bookLine  = 8.0 // the height of a line
-	bookLines = 16  // for checks
+	bookWidth  = 270.0
+	bookNarrow = 91.4
+	bookEdge   = 0.3 // so that no line is cut
+	bookLine   = 8.0 // the height of a line
+	bookLines  = 16  // for checks
 )
 
 // bookWidths are the widths of the columns of [check.RecordBook].
@@ -26,7 +27,14 @@ var bookWidths = []float64{20, 21, 14, 20, 32, 17, 16, 14, 19, 27, 19, 18, 33}
 // the compass, and the place and date of the swing.
 //
 // A page of A4 has room for 16 checks. With more checks the paper is larger.
-func RecordBook(details deviation.Details, checks ...check.Check) *drawing.Sheet {
+//
+// Narrow makes a drawing 92 mm wide, so that a figure can be read on a small screen. Each check is
+// then a block, without what is blank.
+func RecordBook(details deviation.Details, narrow bool, checks ...check.Check) *drawing.Sheet {
+	width, lines := bookWidth, bookLines
+	if narrow {
+		width, lines = bookNarrow, 1
+	}
 	columns, rows := check.RecordBook(checks...)
 	columns[0] = "Date and time, UTC"
 	described := make([]string, 0, len(rows))
@@ -40,14 +48,14 @@ func RecordBook(details deviation.Details, checks ...check.Check) *drawing.Sheet
 		described = append(described, strings.Join(words, " "))
 	}
 	table := append([][]string{columns}, rows...)
-	for len(table) < 1+bookLines {
+	for len(table) < 1+lines {
 		table = append(table, nil)
 	}
 	date := ""
 	if !details.Date.IsZero() {
 		date = details.Date.Format("2 January 2006")
 	}
-	s := drawing.New(bookWidth+2*bookEdge, 0, titled("Compass record book", details),
+	s := drawing.New(width+2*bookEdge, 0, titled("Compass record book", details),
 		fmt.Sprintf("A page of a compass record book, ruled, with these columns: %s. Checks filled in: %d. %s",
 			strings.Join(columns, ", "), len(rows), strings.Join(described, "; ")))
 	s.Caution(working.Caution)
@@ -55,8 +63,10 @@ func RecordBook(details deviation.Details, checks ...check.Check) *drawing.Sheet
 		[]string{details.Vessel, details.Compass, details.Place, date, ""})
 	bottom := s.Ruled(drawing.At(bookEdge, head.Bottom+3), bookLine, bookWidths, table...).Bottom
 	for _, line := range bookRules {
-		bottom += 4
-		s.Text(drawing.At(bookEdge, bottom), "", line)
+		for _, part := range drawing.Wrapped(line, width/drawing.Letters) {
+			bottom += 4
+			s.Text(drawing.At(bookEdge, bottom), "", part)
+		}
 	}
 	s.SetHeight(bottom + 1)
 	return s

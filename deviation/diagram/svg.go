@@ -52,31 +52,34 @@ func newFields(d deviation.Details) (f detailFields) {
 	return f
 }
 
-// height returns how much of the top of a sheet the details take, mm.
-func (f detailFields) height() float64 {
-	lines := (len(f.fields) + 1) / 2
+// columns returns in how many columns the details stand on a sheet of a width.
+func (f detailFields) columns(width float64) int {
+	if width < bodyRight {
+		return 1
+	}
+	return 2
+}
+
+// height returns how much of the top of a sheet of a width the details take, mm.
+func (f detailFields) height(width float64) float64 {
+	n := f.columns(width)
+	lines := (len(f.fields) + n - 1) / n
 	if f.remarks != "" {
 		lines++
 	}
 	return 4.8 * float64(lines)
 }
 
-// draw writes the details in two columns, and the remarks below them.
+// draw writes the details in columns, and the remarks below them.
 func (f detailFields) draw(s svgSheet, width float64) {
-	const size = 3.2
-	half := width / 2
-	at := drawing.At(bodyLeft, 3.2)
-	for _, field := range f.fields {
-		s.field(at, half-3, size, field)
-		if at.X += half; at.X > bodyLeft+half {
-			at.X, at.Y = bodyLeft, at.Y+4.8
-		}
-	}
-	if at.X > bodyLeft {
-		at.X, at.Y = bodyLeft, at.Y+4.8
+	const size, line = 3.2, 4.8
+	n := f.columns(width)
+	for i, field := range f.fields {
+		wide := width / float64(n)
+		s.field(drawing.At(bodyLeft+wide*float64(i%n), 3.6+line*float64(i/n)), wide-3*float64(n-1), size, field)
 	}
 	if f.remarks != "" {
-		s.field(at, width, size, [2]string{"Remarks", f.remarks})
+		s.field(drawing.At(bodyLeft, f.height(width)-line+3.6), width, size, [2]string{"Remarks", f.remarks})
 	}
 }
 

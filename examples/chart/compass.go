@@ -16,8 +16,8 @@ func init() {
 	register("deviation-curve", "the deviation curve of a swing", drawCompass(compass.curve))
 	register("napier", "Napier's diagram of a swing", drawCompass(compass.napier))
 	register("swing-polar", "a swing about the compass, for a small screen", drawCompass(compass.polar))
-	register("deviation-card", "a deviation card to post by the compass", drawCompass(compass.card))
-	register("deviation-rose", "a deviation card about a rose", drawCompass(compass.rose))
+	register("deviation-card", "a deviation card to post by the compass", drawCard(false))
+	register("deviation-rose", "a deviation card about a rose", drawCard(true))
 	register("before-after", "the deviations before and after adjusting", drawCompass(compass.beforeAfter))
 }
 
@@ -28,14 +28,29 @@ func drawCompass(draw func(compass) (*drawing.Sheet, error)) func([]byte, signs.
 		if err != nil {
 			return nil, err
 		}
+		if c.Narrow {
+			return nil, errors.New(`"narrow" is for a deviation card alone; swing-polar draws a swing for a small screen`)
+		}
 		return draw(c)
+	}
+}
+
+// drawCard returns a drawer of a deviation card.
+func drawCard(rose bool) func([]byte, signs.Usage) (*drawing.Sheet, error) {
+	return func(data []byte, _ signs.Usage) (*drawing.Sheet, error) {
+		c, err := read[compass](data)
+		if err != nil {
+			return nil, err
+		}
+		return c.card(rose)
 	}
 }
 
 // A compass is the file of a swing.
 type compass struct {
 	deviation.Details
-	Step   *angle.Angle `json:"step"` // of the card
+	Step   *angle.Angle `json:"step"`   // of the card
+	Narrow bool         `json:"narrow"` // a card for a small screen
 	Swing  []reading    `json:"swing"`
 	Before []reading    `json:"before"` // the swing before adjusting
 }
@@ -85,14 +100,8 @@ func (c compass) draw(picture func(diagram.Plot) (*drawing.Sheet, error)) (*draw
 	return picture(p)
 }
 
-// card draws the deviation card.
-func (c compass) card() (*drawing.Sheet, error) { return c.posted(false) }
-
-// rose draws the deviation card about a rose.
-func (c compass) rose() (*drawing.Sheet, error) { return c.posted(true) }
-
-// posted draws a card.
-func (c compass) posted(rose bool) (*drawing.Sheet, error) {
+// card draws a deviation card.
+func (c compass) card(rose bool) (*drawing.Sheet, error) {
 	_, curve, err := c.plot(c.Swing)
 	if err != nil {
 		return nil, fmt.Errorf("swing: %w", err)
@@ -106,7 +115,7 @@ func (c compass) posted(rose bool) (*drawing.Sheet, error) {
 		return nil, err
 	}
 	k := curve.Coefficients()
-	return diagram.Card(card, diagram.CardOptions{Rose: rose, Coefficients: &k})
+	return diagram.Card(card, diagram.CardOptions{Rose: rose, Narrow: c.Narrow, Coefficients: &k})
 }
 
 // beforeAfter draws two swings on one page.

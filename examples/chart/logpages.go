@@ -66,13 +66,14 @@ type deckLog struct {
 	Vessel string `json:"vessel"`
 	compassUse
 	Factor float64         `json:"factor"` // of the log; 1 if left out
+	Narrow bool            `json:"narrow"` // for a small screen
 	Rows   json.RawMessage `json:"rows"`   // as [decklog.ReadLog] reads them
 }
 
 // draw reckons the log, and draws the page.
 func (l deckLog) draw() (*drawing.Sheet, error) {
 	if len(l.Rows) == 0 {
-		return plot.DeckLog(l.Vessel, decklog.Reckoning{}), nil
+		return plot.DeckLog(l.Vessel, decklog.Reckoning{}, l.Narrow), nil
 	}
 	rows, err := rowsOf("rows", l.Rows, decklog.ReadLog)
 	if err != nil {
@@ -86,7 +87,7 @@ func (l deckLog) draw() (*drawing.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plot.DeckLog(l.Vessel, r), nil
+	return plot.DeckLog(l.Vessel, r, l.Narrow), nil
 }
 
 // A passagePlan is the file of a form for a passage plan. Without waypoints it is blank.
@@ -98,13 +99,14 @@ type passagePlan struct {
 	Stream    *stream.Stream  `json:"stream"`
 	WindFrom  *angle.True     `json:"windFrom"`
 	Leeway    angle.Angle     `json:"leeway"`
+	Narrow    bool            `json:"narrow"`    // for a small screen
 	Waypoints json.RawMessage `json:"waypoints"` // as [passage.ReadWaypoints] reads them
 }
 
 // draw works the passage, and draws the form.
 func (p passagePlan) draw() (*drawing.Sheet, error) {
 	if len(p.Waypoints) == 0 {
-		return plot.PassagePlan(p.Vessel, nil), nil
+		return plot.PassagePlan(p.Vessel, nil, p.Narrow), nil
 	}
 	points, err := rowsOf("waypoints", p.Waypoints, passage.ReadWaypoints)
 	if err != nil {
@@ -122,5 +124,5 @@ func (p passagePlan) draw() (*drawing.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plot.PassagePlan(p.Vessel, worked), nil
+	return plot.PassagePlan(p.Vessel, worked, p.Narrow), nil
 }

@@ -35,7 +35,8 @@ const about = `Usage: chart -kind KIND [flags]
 Draws a picture as SVG. The figures are in a small JSON file. Without -file they
 are those of the Orlesk coast, which is invented; -example writes that file, so
 that you can change it. A plate is a page to print at full scale. A figure is
-the drawing alone, for a web page.
+the drawing alone, for a web page. For a small screen some files have "narrow":
+set it to true.
 
 Kinds:
 

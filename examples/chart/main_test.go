@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -25,6 +26,40 @@ func TestEveryKindIsDrawn(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// With "narrow" a figure is at most 95 mm wide, so that letters of 2.7 mm are 9 pixels on a screen of
+// 320. Kinds named for a small screen are so without it.
+func TestNarrowKindsAreNarrow(t *testing.T) {
+	narrow := 0
+	for _, k := range kinds {
+		data, err := k.data("")
+		if err != nil {
+			t.Fatal(err)
+		}
+		off := bytes.Contains(data, []byte(`"narrow": false`))
+		if !off && !strings.HasSuffix(k.name, "-small") && k.name != "swing-polar" {
+			continue
+		}
+		narrow++
+		file := filepath.Join(t.TempDir(), "figures.json")
+		if err := os.WriteFile(file, bytes.Replace(data, []byte(`"narrow": false`), []byte(`"narrow": true`), 1), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		svg, stderr, status := chart("-kind", k.name, "-file", file, "-form", "figure")
+		width, letters := 0.0, 0.0
+		if _, err := fmt.Sscanf(svg[max(strings.Index(svg, "viewBox"), 0):], `viewBox="0 0 %g`, &width); err != nil || status != 0 {
+			t.Fatalf("%s: %v, %s", k.name, err, stderr)
+		}
+		for part := range strings.SplitSeq(svg, `font-size="`) {
+			if _, err := fmt.Sscanf(part, `%g"`, &letters); err == nil && letters*320/width < 9 {
+				t.Errorf("%s: letters of %v mm on %v mm", k.name, letters, width)
+			}
+		}
+	}
+	if narrow != 12 {
+		t.Errorf("%d kinds have a narrow form", narrow)
 	}
 }
 
@@ -83,6 +118,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"-kind", "rose", "-file", bad(`{"picture": {"legend": "7°W"}}`)}, 1, "legend"},
 		{[]string{"-kind", "plotting-sheet", "-file", bad(`{"picture": {"scale": 100000, "roses": [{}]}}`)}, 1, "rose 1: give its place"},
 		{[]string{"-kind", "plotting-sheet", "-file", bad(`{"picture": {"middle": "89°N 0°E", "scale": 100000}}`)}, 1, "85°S and 85°N"},
+		{[]string{"-kind", "napier", "-file", bad(`{"picture": {"narrow": true}}`)}, 1, "swing-polar"},
 		{[]string{"-kind", "passage", "-file", bad(`{"picture": {}}`)}, 1, `needs "waypoints"`},
 		{[]string{"-kind", "isogonic", "-file", bad(`{"picture": {"date": "July"}}`)}, 1, "write it as 2026-07-02"},
 		{[]string{"-kind", "isogonic", "-file", bad(`{"picture": {"date": "2026-07-02"}}`)}, 1, "northern edge"},

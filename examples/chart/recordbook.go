@@ -24,12 +24,13 @@ func init() {
 				return nil, fmt.Errorf("checks: %w", err)
 			}
 		}
-		return diagram.RecordBook(b.Details, checks...), nil
+		return diagram.RecordBook(b.Details, b.Narrow, checks...), nil
 	})
 }
 
 // A recordBook is the file of a page of a compass record book. Without checks it is blank.
 type recordBook struct {
 	deviation.Details
+	Narrow bool            `json:"narrow"` // for a small screen
 	Checks json.RawMessage `json:"checks"` // as [check.ReadLog] reads them
 }
