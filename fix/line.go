@@ -282,7 +282,7 @@ func LineFromFunc(name, unit string, value func(angle.Position) float64, observe
 	}
 	return Line{
 		kind: KindOther, name: name, want: observed, sigma: known, stated: known > 0, other: value, unit: unit,
-		steps: working.Steps{{Key: "observed", What: name, Value: fmt.Sprintf("%g %s", observed, unit), Number: observed, Unit: unit}},
+		steps: working.Steps{{Key: "observed", What: capital(name), Value: fmt.Sprintf("%g %s", observed, unit), Number: observed, Unit: unit}},
 	}, nil
 }
 

@@ -82,6 +82,8 @@ func (f Fix) positionText() string {
 // quarter of a degree in minutes, as on a sextant.
 func uncertaintyText(radians float64) string {
 	switch minutes := radians * 180 * 60 / math.Pi; {
+	case minutes >= 10*60: // %.2g would write 120° as 1.2e+02°
+		return fmt.Sprintf("±%.0f°", minutes/60)
 	case minutes >= 15:
 		return fmt.Sprintf("±%.2g°", minutes/60)
 	case minutes >= 9.95:

@@ -43,11 +43,8 @@ conformance/README.md for the protocol.
 // run does the command's work and returns its exit status.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("run", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
+	flags.SetOutput(io.Discard) // faults are printed in one line
+	flags.Usage = func() {}
 	var o order
 	flags.StringVar(&o.Topic, "topic", "", "only the cases of this `topic`")
 	pattern := func(to **regexp.Regexp) func(string) error {
@@ -70,14 +67,17 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.DurationVar(&o.timeout, "timeout", 2*time.Second, "how long a case may take")
 	flags.BoolVar(&o.failFast, "fail-fast", false, "stop at the first case that fails")
 	flags.BoolVar(&o.all, "all", false, "print the cases that passed too")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
-	}
 	fail := func(err error) int {
 		fmt.Fprintln(stderr, "run:", err)
 		return 2
+	}
+	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
+		flags.SetOutput(stderr)
+		fmt.Fprint(stderr, about)
+		flags.PrintDefaults()
+		return 0
+	} else if err != nil {
+		return fail(fmt.Errorf("%w; -h explains the flags", err))
 	}
 	if o.write = writers[*report]; o.write == nil {
 		return fail(fmt.Errorf("-report %q is not a form; use text, json or junit", *report))
@@ -93,6 +93,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	topics, err := conformance.Load()
 	if err != nil {
+		return fail(err)
+	}
+	if err := checkTopic(topics, o.Topic); err != nil {
 		return fail(err)
 	}
 	switch {
@@ -113,8 +116,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 0
 	}
 	if flags.NArg() == 0 {
-		flags.Usage()
-		return 2
+		return fail(errors.New("no program: write it after the flags, as in run -- python3 adapter.py; -h explains the flags"))
 	}
 	o.command, o.operations = flags.Args(), corpusOperations(topics)
 	good, err := o.carryOut(stdout, stderr)
@@ -125,6 +127,18 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 1
 	}
 	return 0
+}
+
+// checkTopic refuses a topic that the corpus does not have.
+func checkTopic(topics []conformance.Topic, name string) error {
+	var names []string
+	for _, t := range topics {
+		names = append(names, t.Topic)
+	}
+	if name == "" || slices.Contains(names, name) {
+		return nil
+	}
+	return fmt.Errorf("-topic %q is not a topic; use one of %s", name, strings.Join(names, ", "))
 }
 
 // An order has the flags of a run.

@@ -27,6 +27,7 @@ import (
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/check"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/examples/internal/inputs"
 )
 
@@ -85,11 +86,6 @@ var forms = []string{"text", "json", "html"}
 func run(args []string, stdout, stderr io.Writer) int {
 	o := options{given: map[string]bool{}, reading: map[string]string{}}
 	flags := flag.NewFlagSet("book", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	flags.StringVar(&o.book, "book", "", "`file` of the book (default: the invented one)")
 	flags.StringVar(&o.card, "card", "", "`file` of the deviation card (default: the invented one)")
 	flags.StringVar(&o.vessel, "vessel", "", "name of the vessel, for the page")
@@ -98,10 +94,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	for _, f := range readingFlags {
 		flags.String(f.name, f.usual, f.says)
 	}
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	flags.Visit(func(f *flag.Flag) { o.given[f.Name] = true })
 	for _, f := range readingFlags {

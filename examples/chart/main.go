@@ -27,6 +27,7 @@ import (
 
 	"lubberline.example/angle/drawing"
 	"lubberline.example/course/signs"
+	"lubberline.example/examples/internal/help"
 )
 
 const about = `Usage: chart -kind KIND [flags]
@@ -55,11 +56,6 @@ type options struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	var o options
 	flags := flag.NewFlagSet("chart", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about, list(), "\nFlags:\n\n")
-		flags.PrintDefaults()
-	}
 	flags.StringVar(&o.kind, "kind", "", "`kind` of picture")
 	flags.StringVar(&o.file, "file", "", "JSON `file` with the figures (default: the invented one)")
 	flags.StringVar(&o.form, "form", "plate", "plate, a page to print, or figure, for a web page")
@@ -67,10 +63,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.to, "o", "", "`file` to write (default: standard output)")
 	flags.StringVar(&o.out, "out", "", "`directory` for a picture of every kind, from the invented figures")
 	flags.BoolVar(&o.example, "example", false, "write the invented file of the kind, and draw nothing")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about+list()+"\nFlags:\n\n", args, stderr); !goOn {
+		return status
 	}
 	if flags.NArg() > 0 {
 		fmt.Fprintf(stderr, "chart: %q: files are given with flags; -h explains\n", flags.Arg(0))

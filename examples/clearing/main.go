@@ -25,6 +25,7 @@ import (
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/fix"
 	"lubberline.example/fix/danger"
 	"lubberline.example/variation"
@@ -37,7 +38,11 @@ const about = `Usage: clearing [flags]
 
 Works a clearing bearing for a vessel that heads for a mark and leaves a danger on one
 side, and the angles that keep outside the danger. Without flags it works an invented
-danger.
+danger. With your own mark and danger give your rose and card too. The height and the
+second mark are then left out unless you give them, and the date is today.
+
+The card is CSV, with a line of column names, or a JSON array of objects: compass (or
+magnetic), deviation[, uncertainty].
 
 `
 
@@ -50,27 +55,32 @@ var errFlag = errors.New("out of range")
 // invalid flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("clearing", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	var g given
 	g.define(flags)
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
+	has := map[string]bool{}
+	flags.Visit(func(f *flag.Flag) { has[f.Name] = true })
+	missing := g.own(has)
 	j, err := g.job()
-	if flags.NArg() > 0 {
+	switch {
+	case flags.NArg() > 0:
 		err = fmt.Errorf("%q is not a flag; -h lists the flags", flags.Arg(0))
+	case err == nil:
+		err = missing
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, "clearing:", err)
 		return 2
 	}
-	j.invented = len(args) == 0
+	if g.card != "" {
+		if j.card, err = os.ReadFile(g.card); err != nil {
+			fmt.Fprintln(stderr, "clearing: -card:", err)
+			return 2
+		}
+	}
+	j.invented = !has["mark"] && !has["danger"]
 	if err := j.work(stdout); err != nil {
 		fmt.Fprintln(stderr, "clearing:", strings.TrimPrefix(err.Error(), "danger: "))
 		return 1
@@ -94,9 +104,32 @@ func (g *given) define(flags *flag.FlagSet) {
 	flags.Float64Var(&g.height, "height", 42, "height of the mark above the water, in metres, for the vertical danger angle; 0 to leave it out")
 	flags.Float64Var(&g.eye, "eye", 2, "height of eye, in metres; it decides how far off a water line is seen")
 	flags.StringVar(&g.head, "head", "", "vessel's true heading (default: the clearing bearing)")
-	flags.StringVar(&g.legend, "rose", "7°20′W 2015 (12′E)", "legend of the chart's rose")
-	flags.StringVar(&g.date, "date", "2026-07-02", "date, for the rose")
+	flags.StringVar(&g.legend, "rose", "7°20′W 2015 (12′E)", "legend of the chart's rose, or the variation now: 5°08′W ±0°15′")
+	flags.StringVar(&g.date, "date", "2026-07-02", "date, for the rose; with your own mark, today is the default")
 	flags.StringVar(&g.card, "card", "", "file of the deviation card (default: the invented one)")
+}
+
+// own leaves out what is of the invented mark, if the mark or the danger is the user's own. It
+// returns an error if something is missing then: the invented figures are of another coast.
+func (g *given) own(has map[string]bool) error {
+	if !has["mark"] && !has["danger"] {
+		return nil
+	}
+	if !has["height"] {
+		g.height = 0
+	}
+	if !has["second"] {
+		g.second = ""
+	}
+	if !has["date"] {
+		g.date = time.Now().UTC().Format(time.DateOnly)
+	}
+	for _, name := range []string{"mark", "danger", "rose", "card"} {
+		if !has[name] {
+			return fmt.Errorf("-%s missing: with your own mark or danger give -mark, -danger, -rose and -card; the invented ones are of another coast", name)
+		}
+	}
+	return nil
 }
 
 // job reads the flags. Its error names the first that is invalid.
@@ -108,7 +141,7 @@ func (g given) job() (job, error) {
 		}
 	}
 	const position = "a position such as 46°47.5′N 019°01.0′W"
-	j := job{margin: sailing.Distance(g.margin) * sailing.NauticalMile, height: sailing.Distance(g.height), eye: sailing.Distance(g.eye), card: inventedCard}
+	j := job{margin: sailing.Distance(g.margin) * sailing.NauticalMile, height: sailing.Distance(g.height), eye: sailing.Distance(g.eye), card: inventedCard, file: g.card}
 	j.mark = fix.Mark{Name: "the mark"}
 	j.mark.Position, fault = angle.ParsePosition(g.mark)
 	set("mark", g.mark, fault, position)
@@ -125,8 +158,8 @@ func (g given) job() (job, error) {
 		set("head", g.head, fault, "a true heading such as 125°T")
 		j.head = &t
 	}
-	j.rose, fault = variation.ParseLegend(g.legend)
-	set("rose", g.legend, fault, "the words printed in the rose, such as 7°20′W 2015 (12′E)")
+	j.rose, fault = variationOf(g.legend)
+	set("rose", g.legend, fault, "the words printed in the rose, such as 7°20′W 2015 (12′E), or the variation now, such as 5°08′W ±0°15′")
 	j.day, fault = time.Parse(time.DateOnly, g.date)
 	set("date", g.date, fault, "a date such as 2026-07-02")
 	j.leave, fault = angle.Side(strings.ToLower(g.leave)), nil
@@ -134,10 +167,6 @@ func (g given) job() (job, error) {
 		fault = errFlag
 	}
 	set("leave", g.leave, fault, "port or starboard")
-	if g.card != "" {
-		j.card, fault = os.ReadFile(g.card)
-		set("card", g.card, fault, "a file that can be read")
-	}
 	if !(g.height >= 0) {
 		set("height", fmt.Sprint(g.height), errFlag, "metres, or 0 for none")
 	}
@@ -145,6 +174,30 @@ func (g given) job() (job, error) {
 		set("eye", fmt.Sprint(g.eye), errFlag, "metres from 0 to 1000")
 	}
 	return j, err
+}
+
+// variationOf reads the legend of a rose, or the variation now.
+func variationOf(text string) (variation.Source, error) {
+	if rose, err := variation.ParseLegend(text); err == nil {
+		return rose, nil
+	}
+	return variation.Parse(text)
+}
+
+// farthest is how far a mark can stand from the danger. Beyond it no mark is seen from there.
+const farthest = 60 * sailing.NauticalMile
+
+// check refuses marks that cannot be seen from the danger.
+func (j job) check() error {
+	for _, m := range []*fix.Mark{&j.mark, j.second} {
+		if m == nil {
+			continue
+		}
+		if off := sailing.WGS84().Rhumb(m.Position, j.danger).Distance; off > farthest {
+			return fmt.Errorf("%v is %v from the danger, too far to be seen: check both positions, also N or S and E or W", m, off)
+		}
+	}
+	return nil
 }
 
 // job is the work to do.
@@ -157,9 +210,10 @@ type job struct {
 	height   sailing.Distance
 	eye      sailing.Distance
 	head     *angle.True
-	rose     variation.Rose
+	rose     variation.Source
 	day      time.Time
 	card     []byte
+	file     string // of the card
 	invented bool
 }
 
@@ -175,6 +229,12 @@ func other(side angle.Side) angle.Side {
 func (j job) work(w io.Writer) error {
 	table, err := deviation.ReadTable(bytes.NewReader(j.card))
 	if err != nil {
+		if j.file == "" {
+			j.file = "deviation.csv"
+		}
+		return fmt.Errorf("%s: %w", j.file, err)
+	}
+	if err := j.check(); err != nil {
 		return err
 	}
 	c, err := danger.NewClearingBearing(j.mark, j.danger, j.margin, j.leave)

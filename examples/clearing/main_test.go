@@ -96,3 +96,46 @@ func TestFaultsAreNamed(t *testing.T) {
 		}
 	}
 }
+
+// TestOwnMark takes nothing of the invented coast for a mark of the user's own, at a date in the
+// rose's year, south of the equator and east of Greenwich. The limit is worked by hand beside it.
+func TestOwnMark(t *testing.T) {
+	card := filepath.Join(t.TempDir(), "card.csv")
+	if err := os.WriteFile(card, []byte("compass,deviation,uncertainty\n000,3W,1\n045,5W,1\n090,6W,1\n135,4W,1\n180,1E,1\n225,5E,1\n270,6E,1\n315,2E,1\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	own := []string{"-mark", "41°20.0′S 174°30′E", "-danger", "41°23′S 174°26′E", "-leave", "starboard", "-margin", "0.4", "-rose", "22°27′E ±0°15′", "-card", card}
+	var stdout, stderr bytes.Buffer
+	status := run(own, &stdout, &stderr)
+	// The danger bears 225.13° from the mark, 4.25 M off; the angle is asin(0.4/4.25) = 5.40°, and
+	// half the convergency of 4′ of longitude 0.02°: 050.55°T, 028.10°M, deviation 4.45°W: 032.55°C.
+	for _, want := range []string{"050°33.3′T", "028°06.3′M", "not less than 033°C"} {
+		if status != 0 || !strings.Contains(stdout.String(), want) {
+			t.Errorf("status %d: no %q: %s%s", status, want, &stdout, &stderr)
+		}
+	}
+	for _, not := range []string{"nvented", "danger angle", "2012", "2015"} {
+		if strings.Contains(stdout.String(), not) {
+			t.Errorf("%q in %s", not, &stdout)
+		}
+	}
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{own[:2], "clearing: -danger missing"},
+		{own[2:4], "clearing: -mark missing"},
+		{append(own[:4:4], "-card", card), "clearing: -rose missing"},
+		{own[:10], "clearing: -card missing"},
+		{append(own[:2:2], "-danger", "41°23′N 174°26′E", "-rose", "22°27′E", "-card", card), "too far to be seen: check both positions, also N or S and E or W"},
+		{append(own[:12:12], "-second", "41°20.0′S 174°30′W"), "clearing: the second mark is"},
+		{append(own[:12:12], "-height", "0.1"), "clearing: an object of 0.1 m at 4.7 M subtends less than 0.1′"},
+		{append(own[:10:10], "-card", filepath.Dir(card)), "is a directory"},
+		{[]string{"-card", "main.go"}, "clearing: main.go: line 1"},
+	} {
+		var stdout, stderr bytes.Buffer
+		if status := run(c.args, &stdout, &stderr); status == 0 || !strings.Contains(stderr.String(), c.want) || stdout.Len() > 0 {
+			t.Errorf("%v: status %d: %s", c.args, status, &stderr)
+		}
+	}
+}

@@ -31,6 +31,7 @@ import (
 	"lubberline.example/course"
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/fix"
 	"lubberline.example/fix/plot"
 	"lubberline.example/variation"
@@ -77,6 +78,9 @@ error first. The depth is taken to change evenly from the first place to the sec
 The columns uncertainty and time (UTC, 10:40) may be left out. An uncertainty is a standard
 uncertainty: an angle for bearings, transits and sextant angles, otherwise a length.
 
+With your own bearings that end in C, M or R give -rose, -date, -head and -card too, and
+-near with lines that meet twice: those of the program are invented.
+
 -format json writes the inputs and the results as JSON. -lines reads that output again: its
 inputs take the place of the defaults, and a flag that you give takes the place of both.
 
@@ -97,14 +101,9 @@ type options struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	var o options
 	flags := flag.NewFlagSet("fix", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	flags.StringVar(&o.lines, "lines", "", "file of the position lines (default: the invented one)")
 	flags.StringVar(&o.card, "card", "", "file of the deviation card (default: the invented one)")
-	flags.StringVar(&o.rose, "rose", "7°55′W 2012 (9′E)", "legend of the chart's rose")
+	flags.StringVar(&o.rose, "rose", "7°55′W 2012 (9′E)", "legend of the chart's rose, or the variation now: 5°49′W ±0°15′")
 	flags.StringVar(&o.date, "date", "2026-07-02", "date, for the rose")
 	flags.StringVar(&o.head, "head", "226°C", "vessel's heading by compass")
 	flags.StringVar(&o.near, "near", "46°58.0′N 019°17.8′W", "reckoned position: the variation is that of this place, and it chooses between two places where lines meet")
@@ -113,10 +112,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.format, "format", "text", "output: text or json")
 	flags.BoolVar(&o.compassError, "compass-error", false, "also solve for a constant error of the compass")
 	flags.BoolVar(&o.usual, "usual", false, "assume usual uncertainties if the file and the flags state none")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	if flags.NArg() > 0 {
 		fmt.Fprintf(stderr, "fix: %q is not a flag; -h lists the flags\n", flags.Arg(0))
@@ -126,7 +123,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.Visit(func(f *flag.Flag) { given[f.Name] = true })
 	if err := o.run(stdout, given); err != nil {
 		// The error begins with the name of the package, which is also that of this program.
-		fmt.Fprintln(stderr, "fix:", strings.TrimPrefix(strings.ReplaceAll(err.Error(), ": fix: ", ": "), "fix: "))
+		text := strings.TrimPrefix(strings.ReplaceAll(err.Error(), ": fix: ", ": "), "fix: ")
+		fmt.Fprintln(stderr, "fix:", inFlags.Replace(text))
 		if errors.As(err, new(flagError)) {
 			return 2
 		}
@@ -134,6 +132,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	return 0
 }
+
+// inFlags says what a program in Go would do by the flags of this one.
+var inFlags = strings.NewReplacer(
+	", or give an estimated position as Options.Prior", "",
+	"set Options.Near to the reckoned position", "give the reckoned position with -near",
+	"or set Options.Near if", "or give -near if",
+	"or take usual uncertainties, or state none", "or give -usual, or state none",
+	"or set Options.UsualUncertainties", "or give -usual",
+	"Options.CompassError needs a bearing by the vessel's compass, and no line is one: make it with CompassBearing", "-compass-error needs a bearing by the vessel's compass: end one in C",
+)
 
 // A flagError is an error in a flag, which has another exit status.
 type flagError struct{ error }
@@ -157,7 +165,7 @@ func (o options) run(w io.Writer, given map[string]bool) error {
 	if err != nil {
 		return err
 	}
-	j.recalled = in
+	j.recalled, j.own = in, given
 	return j.work(w)
 }
 
@@ -178,11 +186,12 @@ func (o options) readCard() (*deviation.Table, error) {
 type job struct {
 	options
 	recalled
-	rose variation.Rose
+	rose variation.Source
 	day  time.Time
 	head angle.Compass
 	near angle.Position
 	eye  sailing.Distance
+	own  map[string]bool // the flags that were given
 }
 
 // parse reads the flags.
@@ -199,20 +208,57 @@ func (o options) parse() (job, error) {
 		}
 	}
 	var fault error
-	j.rose, fault = variation.ParseLegend(o.rose)
-	set("rose", o.rose, fault, "the words printed in the rose, such as 7°55′W 2012 (9′E)")
+	j.rose, fault = variationOf(o.rose)
+	set("rose", o.rose, fault, "the words printed in the rose, such as 7°55′W 2012 (9′E), or the variation now, such as 5°49′W ±0°15′")
 	j.day, fault = time.Parse(time.DateOnly, o.date)
 	set("date", o.date, fault, "a date such as 2026-07-02")
 	j.head, fault = angle.ParseCompass(o.head)
 	set("head", o.head, fault, "a heading by compass such as 226°C")
 	j.near, fault = angle.ParsePosition(o.near)
 	set("near", o.near, fault, "a position such as 46°58.0′N 019°17.8′W")
-	j.eye, fault = sailing.ParseDistance(o.eye)
+	if j.eye, fault = sailing.ParseDistance(o.eye); fault == nil && (inMiles(o.eye) || j.eye < 0) {
+		fault = errors.New("not a height")
+	}
 	set("eye", o.eye, fault, "a height such as 3 m or 10 feet")
 	if o.format != "text" && o.format != "json" {
 		set("format", o.format, errors.New("unknown"), "text or json")
 	}
 	return j, err
+}
+
+// variationOf reads the legend of a rose, or the variation now.
+func variationOf(text string) (variation.Source, error) {
+	if rose, err := variation.ParseLegend(text); err == nil {
+		return rose, nil
+	}
+	return variation.Parse(text)
+}
+
+// missing returns an error for bearings of the user's own that are converted by the invented card,
+// rose or heading, or for the rose of another day.
+func (j job) missing(t table) error {
+	if j.lines == "" || j.invented {
+		return nil
+	}
+	for i, l := range t.lines {
+		text := t.rows[i].Text("observed")
+		if l.Kind() != fix.KindBearing || strings.HasSuffix(text, "T") {
+			continue
+		}
+		needs := []string{"rose"}
+		if _, ok := j.rose.(variation.Rose); ok {
+			needs = append(needs, "date")
+		}
+		if !strings.HasSuffix(text, "M") {
+			needs = append(needs, "head", "card")
+		}
+		for _, flag := range needs {
+			if !j.own[flag] && j.places[flag] == "" {
+				return flagError{fmt.Errorf("-%s missing: %q needs -%s of your own; the invented ones are of another vessel", flag, text, strings.Join(needs, ", -"))}
+			}
+		}
+	}
+	return nil
 }
 
 // work solves, prints and plots.
@@ -224,6 +270,9 @@ func (j job) work(w io.Writer) error {
 	table, err := readLines(bytes.NewReader(j.table), vessel{heading, j.day, j.eye})
 	if err != nil {
 		return fmt.Errorf("%s: %w", name(j.lines, "lines.csv"), err)
+	}
+	if err := j.missing(table); err != nil {
+		return err
 	}
 	f, err := fix.Solve(table.lines, fix.Options{Near: &j.near, CompassError: j.compassError, UsualUncertainties: j.usual})
 	if err != nil {

@@ -133,6 +133,41 @@ func TestOutputIsReadBack(t *testing.T) {
 	golden(t, "sextant.json", regexp.MustCompile(`"semiM(aj|in)or": "[^"]*"`).ReplaceAll(rounded, []byte(`"semiM${1}or": "…"`)))
 }
 
+// compass are the flags that bearings by compass need.
+var compass = []string{"-rose", "7°55′W 2012 (9′E)", "-date", "2026-07-02", "-head", "226°C", "-card", "deviation.csv"}
+
+// TestOwnBearingsNeedTheirOwnCompass takes no card, rose, day or heading of the invented vessel for
+// the user's own bearings.
+func TestOwnBearingsNeedTheirOwnCompass(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "lines.csv")
+	for _, c := range []struct {
+		bearing string
+		args    []string
+		status  int
+		want    string
+	}{
+		{"045T", nil, 0, ""},
+		{"045M", nil, 2, "fix: -rose missing: \"045M\" needs -rose, -date of your own"},
+		{"045M", compass[:2], 2, "-date missing"},
+		{"045M", compass[:4], 0, ""},
+		{"045M", []string{"-rose", "5°49′W ±0°15′"}, 0, ""},
+		{"045C", compass[:4], 2, "-head missing"},
+		{"045C", compass[:6], 2, "-card missing"},
+		{"045C", compass, 0, ""},
+		{"140° to port", compass[:6], 2, "-card missing"},
+	} {
+		text := "kind,object,position,observed\nbearing,Ledge,47°03.6′N 019°11.6′W," + c.bearing + "\nbearing,Point,46°47.5′N 019°01.0′W,132.7T\n"
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		var stdout, stderr bytes.Buffer
+		args := append([]string{"-format", "json", "-lines", path}, c.args...)
+		if status := run(args, &stdout, &stderr); status != c.status || !strings.Contains(stderr.String(), c.want) || status != 0 && stdout.Len() > 0 {
+			t.Errorf("%s, %q: status %d: %s", c.bearing, c.args, status, &stderr)
+		}
+	}
+}
+
 // TestOwnLines reads lines of every kind, and names the one that is wrong.
 func TestOwnLines(t *testing.T) {
 	dir := t.TempDir()
@@ -155,7 +190,7 @@ func TestOwnLines(t *testing.T) {
 		"unstated":      {strings.NewReplacer(",1°", ",", ",0.1 M", ",").Replace(good), nil, []string{"Position 46°58.1′N 019°17."}},
 		"two distances": {header + "distance,A,47°00′N 019°00′W,6 M,0.1 M\ndistance,B,47°06′N 019°00′W,6 M,0.1 M\n", []string{"-near", "47°03′N 019°08′W"}, []string{"the lines also meet at"}},
 		"a distance":    {good, nil, []string{"Line: distance off Church", "Distance off Church 10.15 M"}},
-		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°", "distance", "bearing").Replace(good), []string{"-compass-error"}, []string{"Compass error 2°22", "Position 46°57."}},
+		"compass error": {strings.NewReplacer("049.6°T", "051.5°C", "037.1T", "039.0C", "132.7T", "134.6C", "10.15 M,0.1 M", "097.5C,1°", "distance", "bearing").Replace(good), append([]string{"-compass-error"}, compass...), []string{"Compass error 2°22", "Position 46°57."}},
 	} {
 		var stdout, stderr bytes.Buffer
 		args := append([]string{"-lines", write(name+".csv", test.text), "-plot", filepath.Join(dir, "fix.svg")}, test.args...)
@@ -186,7 +221,7 @@ func TestKindDecidesUnit(t *testing.T) {
 			t.Fatal(err)
 		}
 		var stdout, stderr bytes.Buffer
-		if status := run([]string{"-lines", path, "-plot", filepath.Join(t.TempDir(), "fix.svg")}, &stdout, &stderr); status != 0 {
+		if status := run(append([]string{"-lines", path, "-plot", filepath.Join(t.TempDir(), "fix.svg")}, compass...), &stdout, &stderr); status != 0 {
 			t.Errorf("%s: %s", text, &stderr)
 		}
 		if got := strings.Join(strings.Fields(stdout.String()), " "); !strings.Contains(got, want) {
@@ -213,6 +248,14 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"a transit of a mark with itself", all + "transit,A,47N 19W,,B,47N 19W,,,,\n", nil, 1, "line 2, second_position"},
 		{"a bearing for a sextant angle", all + "horizontal-angle,A,47N 19W,,B,47N 18W,,,045T,\n", nil, 1, "line 2, observed: \"045T\" is not a sextant angle; write it as 25°07.0′ or 0°14.8′"},
 		{"a sextant angle of 200°", all + "horizontal-angle,A,47N 19W,,B,47N 18W,,,200°,\n", nil, 1, "line 2, observed"},
+		{"a sextant angle in degrees or minutes", all + "horizontal-angle,A,47N 19W,,B,47N 18W,,,14.8,\n", nil, 1, "line 2, observed: \"14.8\" may be degrees or minutes; write it as 25°07.0′ or 0°14.8′"},
+		{"a height in miles", all + "vertical-angle,A,47N 19W,,,,,24 M,0°14.8′,\n", nil, 1, "line 2, height: \"24 M\" is 44448 metres; a small m means metres, M nautical miles; write it as 24 m"},
+		{"a depth in miles", all + "depth,A,47N 19W,30 nm,,47N 18W,60 m,,45 m,\n", nil, 1, "line 2, depth: \"30 nm\" is 55560 metres"},
+		{"an uncertainty of 400°", header + "bearing,A,47N 19W,112T,400\n", nil, 1, "line 2, uncertainty: \"400\" leaves nothing of the angle; write at most 90°"},
+		{"a height of eye in miles", "", []string{"-eye", "3 M"}, 2, "-eye"},
+		{"a height of eye below zero", "", []string{"-eye", "-3 m"}, 2, "-eye"},
+		{"no bearing by compass", header + "distance,A,47N 19W,3 M,\nbearing,A,47N 19W,112T,\ndistance,B,47N 19°10W,3 M,\n", []string{"-compass-error"}, 1, "fix: -compass-error needs a bearing by the vessel's compass: end one in C"},
+		{"a line alone", header + "distance,A,47N 19W,3 M,\n", nil, 1, "observe more lines\n"},
 		{"no height", all + "vertical-angle,A,47N 19W,,,,,,0°14.8′,\n", nil, 1, "line 2, height: it is empty, and a line of kind vertical-angle needs it; write the height of the top above the water, such as 24 m"},
 		{"a height without a unit", all + "vertical-angle,A,47N 19W,,,,,24,0°14.8′,\n", nil, 1, "line 2, height: \"24\" is not a height; write it as 24 m"},
 		{"a vertical angle beyond the horizon", all + "vertical-angle,A,47N 19W,,,,,24 m,0°04′,\n", nil, 1, "line 2, observed: by 0°04′ the object is 11.1 M off, beyond the horizon, 3.7 M, so that its water line is not seen; check the angle, the height and the height of eye, 3 m"},

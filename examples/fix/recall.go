@@ -91,6 +91,7 @@ func (o *options) recall(data []byte, given map[string]bool) (recalled, error) {
 		o.usual = in.Usual
 	}
 	if card != nil && !given["card"] {
+		o.places["card"] = fmt.Sprintf("%s: line %d, card", o.lines, inputs.Line(data, "card"))
 		var err error
 		if r.deviations, err = deviation.ReadTable(bytes.NewReader(inputs.Rows(data, card))); err != nil {
 			return r, fmt.Errorf("card: %w", err)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"regexp"
 	"strings"
 
 	"lubberline.example/angle"
@@ -38,6 +39,12 @@ func (s sight) marks() (first, second fix.Mark, err error) {
 	return first, second, err
 }
 
+// miles is a unit of a distance on the chart, which no height or depth has.
+var miles = regexp.MustCompile(`(?:M|nm|NM|[Mm]iles?|[Cc]ables?)\s*$`)
+
+// inMiles reports whether a length is in nautical miles or cables.
+func inMiles(text string) bool { return miles.MatchString(text) }
+
 // length reads a distance, a height or a depth. Its example shows the form.
 func (s sight) length(column, what, example string) (sailing.Distance, error) {
 	text := s.row.Text(column)
@@ -52,6 +59,9 @@ func (s sight) length(column, what, example string) (sailing.Distance, error) {
 	if err != nil {
 		return 0, s.row.Fault(column, fmt.Errorf("%q is not %s; write it as %s", s.row.Text(column), what, example))
 	}
+	if what != "a distance" && inMiles(text) {
+		return 0, s.row.Fault(column, fmt.Errorf("%q is %.0f metres; a small m means metres, M nautical miles; write it as %s", s.row.Text(column), d.Metres(), example))
+	}
 	return d, nil
 }
 
@@ -60,6 +70,8 @@ func (s sight) uncertainty(example string) (u angle.Uncertainty, err error) {
 	text := s.row.Text("uncertainty")
 	if u.UnmarshalText([]byte(text)) != nil {
 		err = s.row.Fault("uncertainty", fmt.Errorf("%q is not an uncertainty; write an angle such as %s, or leave it empty", text, example))
+	} else if sigma, _ := u.Sigma(); sigma > 90*angle.Degree {
+		err = s.row.Fault("uncertainty", fmt.Errorf("%q leaves nothing of the angle; write at most 90°, such as %s, or leave it empty", text, example))
 	}
 	return u, err
 }
@@ -70,6 +82,8 @@ func (s sight) sextant() (angle.Angle, error) {
 	a, err := angle.Parse(text)
 	if err != nil {
 		err = s.row.Fault("observed", fmt.Errorf("%q is not a sextant angle; write it as 25°07.0′ or 0°14.8′", text))
+	} else if !strings.ContainsFunc(text, func(r rune) bool { return r != '.' && r != '+' && r != '-' && (r < '0' || r > '9') }) {
+		err = s.row.Fault("observed", fmt.Errorf("%q may be degrees or minutes; write it as 25°07.0′ or 0°14.8′", text))
 	}
 	return a, err
 }

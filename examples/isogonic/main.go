@@ -10,7 +10,6 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -19,6 +18,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/examples/internal/isomap"
 	"lubberline.example/wmm"
 )
@@ -40,11 +40,6 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 // for an error in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("isogonic", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	var a isomap.Area
 	flags.TextVar(&a.South, "south", latitude("35°N"), "`latitude` of the southern edge")
 	flags.TextVar(&a.North, "north", latitude("60°N"), "`latitude` of the northern edge")
@@ -56,10 +51,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	dateText := flags.String("date", "2026-07-02", "`date` of the map")
 	svg := flags.String("svg", "isogonic.svg", "`file` for the map; if empty, no map is written")
 	geojson := flags.String("geojson", "isogonic.geojson", "`file` for the lines; if empty, no lines are written")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	date, err := time.Parse(time.DateOnly, *dateText)
 	if err == nil && flags.NArg() > 0 {

@@ -30,6 +30,7 @@ import (
 	"lubberline.example/course/sailing"
 	"lubberline.example/course/tidal"
 	"lubberline.example/deviation"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/examples/internal/inputs"
 	"lubberline.example/variation"
 )
@@ -87,11 +88,6 @@ type answer struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	o := options{files: map[string]*string{}, given: map[string]bool{}}
 	flags := flag.NewFlagSet("log", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	for _, name := range tables {
 		o.files[name] = flags.String(name, "", "`file` of the "+name+" (default: the invented one)")
 	}
@@ -100,10 +96,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.heights, "heights", "4.5 m, 1.1 m", "heights of high and low water of the day")
 	flags.BoolVar(&o.byVectors, "by-vectors", false, "interpolate the tidal streams between the hours")
 	flags.StringVar(&o.form, "format", "text", "output: text, json or csv")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	flags.Visit(func(f *flag.Flag) { o.given[f.Name] = true })
 	if err := o.recall(); err != nil {

@@ -27,6 +27,7 @@ import (
 	"lubberline.example/course/passage"
 	"lubberline.example/course/sailing"
 	"lubberline.example/deviation"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/variation"
 )
 
@@ -75,11 +76,6 @@ type options struct {
 // files, 2 for a fault in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("passage", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	o := options{files: map[string]*string{}}
 	for _, name := range tables {
 		leave := ""
@@ -98,10 +94,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.method, "method", "nearest", "which rose: nearest, or blended between roses")
 	flags.StringVar(&o.years, "years", "whole", "how to count the years since a rose: whole, or decimal")
 	flags.StringVar(&o.form, "format", "text", "output: text, json, csv, geojson or gpx")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	if flags.NArg() > 0 {
 		fmt.Fprintf(stderr, "passage: %q: files are given with flags; -h explains\n", flags.Arg(0))

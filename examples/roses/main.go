@@ -13,7 +13,6 @@ package main
 import (
 	_ "embed"
 	"encoding/json"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -24,6 +23,7 @@ import (
 
 	"lubberline.example/angle"
 	"lubberline.example/angle/working"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
 )
@@ -53,18 +53,11 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 // in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("roses", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	path := flags.String("roses", "", "`file` of the roses (default: invented roses)")
 	dateText := flags.String("date", "", "`date` of the check (default 2026-07-02; with a file of your own, today)")
 	format := flags.String("format", "text", "output `format`: text or json")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	if *dateText == "" {
 		*dateText = "2026-07-02"

@@ -29,6 +29,7 @@ import (
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/adjust"
 	"lubberline.example/deviation/check"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/wmm"
 )
 
@@ -69,11 +70,6 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 // check, 2 for an error in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("suncheck", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	by := flags.String("by", "azimuth", "what the compass is checked against: azimuth, amplitude, body or transit")
 	at := flags.String("time", "2026-07-02T18:20:00Z", "time of the bearing, UTC")
 	from := flags.String("position", "46°52.8′N 019°24.5′W", "position of the vessel; not for a transit")
@@ -96,10 +92,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	form := flags.String("format", "text", "output: text or json; -log reads the checks in it")
 	adding := flags.Bool("append", false, "append the check to the file of -log, which is begun if it does not exist")
 	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, not in whole years")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	var r check.Reading
 	var err error

@@ -31,6 +31,7 @@ import (
 	"lubberline.example/deviation"
 	"lubberline.example/deviation/adjust"
 	"lubberline.example/deviation/swing"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/variation"
 	"lubberline.example/wmm"
 )
@@ -97,11 +98,6 @@ type options struct {
 func run(args []string, stdout, stderr io.Writer) int {
 	var o options
 	flags := flag.NewFlagSet("swing", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	flags.StringVar(&o.path, "swing", "", "file of the record (default: the invented one)")
 	flags.StringVar(&o.method, "method", "transit", "what the compass was compared with: transit, distant, sun, true, shore, second or stated")
 	flags.StringVar(&o.direction, "direction", "", "true direction of the transit, as 351°48′T")
@@ -118,10 +114,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.StringVar(&o.details.Compass, "compass", "", "which compass, for the card")
 	flags.StringVar(&o.details.Adjuster, "adjuster", "", "who swung the compass, for the card")
 	o.lessonFlags.add(flags)
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return 0
-	} else if err != nil {
-		return 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return status
 	}
 	if flags.NArg() > 0 {
 		fmt.Fprintf(stderr, "swing: %q: everything is given with flags; -h explains\n", flags.Arg(0))

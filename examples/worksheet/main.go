@@ -15,7 +15,6 @@ import (
 	"bytes"
 	_ "embed"
 	"encoding/json"
-	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -30,6 +29,7 @@ import (
 	"lubberline.example/conformance/exercise"
 	"lubberline.example/conformance/slip"
 	"lubberline.example/deviation"
+	"lubberline.example/examples/internal/help"
 	"lubberline.example/fix/plot"
 	"lubberline.example/fix/practice"
 )
@@ -98,11 +98,6 @@ func run(args []string, stdout, stderr io.Writer) int {
 // parse reads the flags. The status is -1 if the program goes on.
 func parse(args []string, stderr io.Writer) (s settings, status int) {
 	flags := flag.NewFlagSet("worksheet", flag.ContinueOnError)
-	flags.SetOutput(stderr)
-	flags.Usage = func() {
-		fmt.Fprint(stderr, about)
-		flags.PrintDefaults()
-	}
 	flags.Uint64Var(&s.options.Seed, "seed", 1, "seed of the paper")
 	level := flags.String("level", string(slip.Medium), "easy, medium or hard")
 	flags.IntVar(&s.options.Questions, "questions", 8, "number of questions, 6 to 12")
@@ -113,10 +108,8 @@ func parse(args []string, stderr io.Writer) (s settings, status int) {
 	flags.BoolVar(&s.letter, "letter", false, "print on Letter paper, not A4")
 	flags.BoolVar(&s.tolerant, "tolerances", false, "mark all answers by the published tolerances of chart work")
 	flags.StringVar(&s.answers, "answers", "", "answers to mark, CSV (default: invented ones, for the paper without flags)")
-	if err := flags.Parse(args); errors.Is(err, flag.ErrHelp) {
-		return s, 0
-	} else if err != nil {
-		return s, 2
+	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
+		return s, status
 	}
 	if flags.NArg() > 0 {
 		fmt.Fprintf(stderr, "worksheet: %q: give flags only\n", flags.Arg(0))

@@ -63,8 +63,9 @@ func (d Angle) String() string {
 // Charted heights are above high water. At a lower tide the object stands higher, and the
 // vessel is farther off than the angle says. That is safe outside, and unsafe inside.
 //
-// If the height or the distance is not above zero, it returns an [*angle.RangeError]. If pass is
-// neither Outside nor Inside, it returns an [*angle.ParseError].
+// If the height or the distance is not above zero, it returns an [*angle.RangeError]. If the limit
+// outside is under 0.1′, which no sextant shows, it returns an [*Error]. If pass is neither Outside
+// nor Inside, it returns an [*angle.ParseError].
 func VerticalAngle(height, distance sailing.Distance, pass Pass) (Angle, error) {
 	bound, err := pass.bound()
 	if err != nil {
@@ -79,6 +80,9 @@ func VerticalAngle(height, distance sailing.Distance, pass Pass) (Angle, error) 
 	a, err := angle.Atan2(float64(height), float64(distance))
 	if err != nil {
 		return Angle{}, err
+	}
+	if pass == Outside && a < angle.Minute/10 {
+		return Angle{}, &Error{fmt.Sprintf("an object of %g m at %v subtends less than 0.1′, which no sextant shows: take a higher object or a nearer one", height.Metres(), distance)}
 	}
 	return Angle{Limit: a, Bound: bound, vertical: vertical{height, distance}}, nil
 }
