@@ -78,8 +78,8 @@ type Reading struct {
 	// deviation.
 	BearingBy swing.BearingCompass
 
-	// Uncertainty is the standard uncertainty of the bearing as read. If it is not stated, the
-	// uncertainty of the deviation found is unknown too.
+	// Uncertainty is the standard uncertainty of the bearing as read, at most 90°. If it is not
+	// stated, the uncertainty of the deviation found is unknown too.
 	Uncertainty angle.Uncertainty
 
 	// TimeUncertainty is that of Time, one standard deviation. It counts in a bearing of
@@ -131,6 +131,9 @@ func (r Reading) variation(at *angle.Position) (variation.Explanation, error) {
 		return variation.Explanation{}, &variation.MissingInputError{What: "heading"}
 	case r.Bearing == nil:
 		return variation.Explanation{}, &variation.MissingInputError{What: "bearing"}
+	}
+	if sigma, _ := r.Uncertainty.Sigma(); sigma > 90*angle.Degree {
+		return variation.Explanation{}, &angle.RangeError{What: "standard uncertainty of the bearing in degrees", Value: sigma.Degrees(), Accepted: "0 to 90"}
 	}
 	switch r.BearingBy {
 	case "", swing.SwungCompass:

@@ -132,7 +132,9 @@ func unchanged(name string, before fs.FileInfo) error {
 // is the one that was read; nil if there was none.
 func replace(name string, data []byte, mode fs.FileMode, before fs.FileInfo) (err error) {
 	file, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+".*.new")
-	if err != nil {
+	if path, ok := errors.AsType[*fs.PathError](err); ok {
+		return &fs.PathError{Op: "write a file in", Path: filepath.Dir(name), Err: path.Err} // not the name of the copy
+	} else if err != nil {
 		return err
 	}
 	defer func() {

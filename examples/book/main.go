@@ -124,13 +124,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 func (o *options) work(c *check.Check, stdout io.Writer) error {
 	p := printed{vessel: o.vessel, added: c}
 	data, err := o.readBook()
-	begun := errors.Is(err, os.ErrNotExist) && c != nil
+	begun := c != nil && (errors.Is(err, os.ErrNotExist) || err == nil && len(bytes.TrimSpace(bytes.TrimPrefix(data, []byte("\ufeff")))) == 0)
 	if err != nil && !begun {
 		return err
 	}
 	if !begun {
 		if err := p.read(data); err != nil {
 			return fmt.Errorf("%s: %w", o.name(), err)
+		}
+		if c != nil && p.isOutput {
+			return fmt.Errorf("%s: -add cannot add to the output of -format json: give a book in CSV, or a JSON array of checks", o.name())
 		}
 	}
 	if err := o.readCard(&p); err != nil {
@@ -202,6 +205,7 @@ func (p *printed) read(data []byte) error {
 	if err != nil {
 		return err
 	}
+	p.isOutput = isOutput
 	if isOutput {
 		data, p.invented, p.card, p.vessel = inputs.Rows(data, in.Checks), in.Invented, in.Card, cmp.Or(p.vessel, in.Vessel)
 	}

@@ -178,6 +178,10 @@ func TestFaults(t *testing.T) {
 		{[]string{"-add", "object", "-position-uncertainty", "9 M"}, 2, "take one farther off"},
 		{[]string{"-add", "object", "-time", "2026-06-15T06:05:00Z", "-heading", "180", "-rose", "5W", "-bearing", "94", "-position", "47°N 19°W", "-object", "47°N 19°E"}, 2, "too far to be seen: check both positions"},
 		{[]string{"-book", filepath.Join(dir, "none.csv"), "-card", "deviation.csv"}, 1, "none.csv"},
+		{[]string{"-add", "object", "-time", "2026-06-15T06:05:00Z", "-heading", "180", "-rose", "5W", "-bearing", "94", "-position", "47°N 19°W", "-object", "47°N 19°W"}, 2, "-object and -position are the same place"},
+		{[]string{"-add", "transit", "-uncertainty", "400°"}, 2, "standard uncertainty of the bearing in degrees 400 is invalid; give 0 to 90"},
+		{[]string{"-add", "transit", "-book", file("out.json", book(t, "-format", "json")), "-time", "2026-06-15T06:05:00Z", "-heading", "180", "-rose", "5W", "-bearing", "94", "-direction", "90"}, 1, "-add cannot add to the output of -format json: give a book in CSV"},
+		{[]string{"-add", "transit", "-book", filepath.Join(dir, "folder", "b.csv"), "-card", "deviation.csv", "-time", "2026-06-15T06:05:00Z", "-heading", "180", "-rose", "5W", "-bearing", "94", "-direction", "90"}, 1, "write a file in " + filepath.Join(dir, "folder") + ": no such file"},
 		{[]string{"-book", own}, 1, "-card missing"},
 		{[]string{"-book", own, "-card", bad}, 1, "card " + bad},
 		{[]string{"-book", bad, "-card", "deviation.csv"}, 1, "line 2, deviation"},
@@ -190,6 +194,16 @@ func TestFaults(t *testing.T) {
 	}
 	if text := book(t, "-book", unknown, "-card", "deviation.csv"); !strings.Contains(text, "The card: not judged: ") {
 		t.Errorf("a check without an uncertainty was judged:\n%s", text)
+	}
+	mixed := file("mixed.csv", "time,heading,deviation,compassError,variation\n,045,2°48′E ±0°48′,2°20′W ±0°45′,5°08′W ±0°15′\n,090,1°E,4°W,5°W\n,225,1°E ±0°48′,4°08′W ±0°45′,5°08′W ±0°15′\n")
+	for _, want := range []string{"The card: holds\n  2 checks differ", "\n  check 2, on 090°C, is not used: its uncertainty is unknown; give that of"} {
+		if text := book(t, "-book", mixed, "-card", "deviation.csv"); !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	empty := file("empty.csv", "\ufeff\n")
+	if text := book(t, "-add", "transit", "-book", empty, "-card", "deviation.csv", "-time", "2026-06-15T06:05:00Z", "-heading", "180", "-rose", "5W", "-bearing", "94", "-direction", "90"); !strings.Contains(text, "\n1   2026-06-15 0605  180°C") {
+		t.Errorf("an empty file was not begun:\n%s", text)
 	}
 	var stdout, stderr bytes.Buffer
 	if status := run([]string{"-h"}, &stdout, &stderr); status != 0 || !strings.Contains(stderr.String(), "Usage: book") {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -186,6 +187,9 @@ func (r *reading) byObject() (check.Check, error) {
 	if r.err != nil {
 		return check.Check{}, r.err
 	}
+	if object.SamePlace(*r.At) {
+		return check.Check{}, errors.New("-object and -position are the same place: give the position of the vessel and that of the object")
+	}
 	run, err := sailing.WGS84().GreatCircle(*r.At, object)
 	if err != nil {
 		return check.Check{}, err
@@ -243,7 +247,7 @@ func (r *reading) byGyro() (check.Check, error) {
 	}
 	c, err := r.Against("another vessel", trueByGyro(gyro, e).Reciprocal(), e.Uncertainty())
 	c.Steps = append(working.Steps{
-		working.Step{Key: "gyro", What: "This vessel by the other's gyro", Value: fmt.Sprintf("%.1f°", gyro.Degrees()), Number: gyro.Degrees()}.Because("book-same-time", "read at the same time"),
+		working.Step{Key: "gyro", What: "This vessel by the other's gyro", Value: fmt.Sprintf("%05.1f°", gyro.Degrees()), Number: gyro.Degrees()}.Because("book-same-time", "read at the same time"),
 		working.EastWest("gyro error", "Error of that gyro", e.Angle()).Because("book-gyro-east", "east is added"),
 		working.Direction("true there", "True from the other vessel", trueByGyro(gyro, e)).Because("book-reciprocal", "its reciprocal is the bearing from this one"),
 	}, c.Steps...)

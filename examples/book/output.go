@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"slices"
@@ -21,6 +22,7 @@ import (
 type printed struct {
 	vessel   string
 	invented bool
+	isOutput bool // the book is the output of -format json
 	card     *deviation.Table
 	checks   []check.Check
 	added    *check.Check // the last of the checks; nil if none was added
@@ -29,12 +31,37 @@ type printed struct {
 	refused string // why the card can't be judged; otherwise empty
 }
 
-// judge judges the card by the checks.
+// judge judges the card by the checks. A check that cannot be used, such as one of unknown
+// uncertainty, is left out with a reason; otherwise it would end the judging of the whole book.
 func (p *printed) judge() {
 	var err error
-	if p.review, err = check.ReviewCard(p.card, p.checks); err != nil {
-		p.refused = err.Error()
+	if p.review, err = check.ReviewCard(p.card, p.checks); err == nil {
+		return
 	}
+	var usable []check.Check
+	var left []working.Warning
+	for i, c := range p.checks {
+		if _, fault := check.ReviewCard(p.card, []check.Check{c}); fault == nil {
+			usable = append(usable, c)
+		} else {
+			left = append(left, working.Warn("", "check-not-used", "check %d, on %v, is not used: %s", i+1, c.Heading, cause(fault)))
+		}
+	}
+	if len(usable) > 0 {
+		p.review, err = check.ReviewCard(p.card, usable)
+	}
+	if err != nil {
+		p.refused = cause(err)
+	}
+	p.review.Reasons = append(p.review.Reasons, left...)
+}
+
+// cause returns what is wrong with a check, without the words before it.
+func cause(err error) string {
+	if e, ok := errors.AsType[*check.Error](err); ok {
+		err = e.Err
+	}
+	return err.Error()
 }
 
 // inputsOf are what the output was found from.

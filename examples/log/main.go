@@ -12,6 +12,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"embed"
 	"encoding/json"
 	"errors"
@@ -53,8 +54,10 @@ objects:
   mile       course, seconds, log: one line for each run over one mile, there and back
 
 -log also reads what -format json writes, with all its files and flags.
-An empty course, leeway or wind repeats the row above. The wind is named by the
-direction from which it blows, a set by the direction toward which it flows.
+A course, leeway, wind and stream of a row are those of the run from it to the next row.
+An empty course, leeway or wind repeats the row above; an empty set and rate do not. The
+wind is named by the direction from which it blows, a set by that toward which it flows.
+With your own tidal table give -place, -hw and -heights too.
 
 `
 
@@ -113,6 +116,8 @@ func run(args []string, stdout, stderr io.Writer) int {
 		err = fmt.Errorf("-format %q: give text, json or csv", o.form)
 	case *o.files["log"] != "" && o.recalled == nil && (*o.files["roses"] == "" || *o.files["deviation"] == ""):
 		err = errors.New("-log: with your own log give your -roses and -deviation too; the invented ones are of another coast")
+	default:
+		err = o.checkTidal()
 	}
 	if err != nil {
 		fmt.Fprintln(stderr, "log:", err)
@@ -127,6 +132,20 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return 1
 	}
 	return 0
+}
+
+// checkTidal refuses the invented tide with the user's own tidal table, and flags of a table that
+// is not used.
+func (o options) checkTidal() error {
+	for _, name := range []string{"place", "hw", "heights", "by-vectors"} {
+		switch {
+		case o.given[name] && !o.use("tidal"):
+			return fmt.Errorf("-%s is of a tidal table: give -tidal too", name)
+		case *o.files["tidal"] != "" && o.recalled == nil && !o.given[name] && name != "by-vectors":
+			return fmt.Errorf("-%s missing: with your own -tidal give -place, -hw and -heights too", name)
+		}
+	}
+	return nil
 }
 
 // tides reads the high waters and the heights.
@@ -238,10 +257,22 @@ func (o options) work(tides []tidal.Tide) (answer, error) {
 		return a, err
 	}
 	if a.Reckoning, err = l.Reckon(with); err != nil {
-		return a, err
+		return a, o.placed(err, l)
 	}
 	a.DaysWork = a.Reckoning.DaysWork()
 	return a, nil
+}
+
+// placed adds the file and the time of the row to an error of the reckoning.
+func (o options) placed(err error, l decklog.Log) error {
+	file := cmp.Or(*o.files["log"], "log.csv")
+	if row, ok := errors.AsType[*record.Error](err); ok && row.Row >= 1 && row.Row <= len(l) {
+		return fmt.Errorf("%s: row %d, of %s, or the run to it: %w", file, row.Row, l[row.Row-1].Time.Format("2006-01-02T15:04Z07:00"), row.Err)
+	}
+	if _, ok := errors.AsType[*variation.MissingInputError](err); ok && len(l) > 0 && l[0].Fix == nil {
+		return fmt.Errorf("%s: no position where the log begins: give a fix in its first row", file)
+	}
+	return fmt.Errorf("%s: %w", file, err)
 }
 
 // readMile reads the runs over one mile. The time of a run is good to a second, and its
@@ -282,7 +313,12 @@ func (a answer) print(w io.Writer, form string) error {
 	for _, warning := range a.Tides {
 		fmt.Fprintf(&b, "Warning: tidal streams: %v\n", warning)
 	}
-	fmt.Fprintf(&b, "Reckoning\n%v\nThe day's work\n%v", a.Reckoning, a.DaysWork.Steps)
+	fmt.Fprintf(&b, "Reckoning\n%v\n", a.Reckoning)
+	if a.Mile == nil {
+		fmt.Fprintln(&b, "Without a measured mile (-mile) the log is taken to be right. How well it is known is not stated, so the EPs after a run have no ellipse.")
+		fmt.Fprintln(&b)
+	}
+	fmt.Fprintf(&b, "The day's work\n%v", a.DaysWork.Steps)
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -6,6 +6,7 @@ import (
 	"flag"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -88,6 +89,16 @@ func TestFaults(t *testing.T) {
 	if err := os.WriteFile(bad, []byte("time,log\nnow,1\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
+	file := filepath.Join(t.TempDir(), "own.csv")
+	n := 0
+	own := func(rows string) []string {
+		n++
+		path := strings.Replace(file, "own.csv", strconv.Itoa(n)+"own.csv", 1)
+		if err := os.WriteFile(path, []byte("time,log,compass,leeway,fix\n"+rows), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return []string{"-log", path, "-roses", "roses.csv", "-deviation", "deviation.csv"}
+	}
 	for _, test := range []struct {
 		args   []string
 		status int
@@ -95,6 +106,13 @@ func TestFaults(t *testing.T) {
 	}{
 		{[]string{"x"}, 2, "flags"}, {[]string{"-format", "xml"}, 2, "text, json or csv"}, {[]string{"-hw", "noon"}, 2, "zone"}, {[]string{"-heights", "4"}, 2, "unit"},
 		{[]string{"-log", bad}, 2, "-roses"}, {[]string{"-log", bad, "-roses", "roses.csv", "-deviation", "deviation.csv"}, 1, "line 2, time"},
+		{own("2026-06-21T22:00Z,0,104,,\n2026-06-22T02:00Z,20,,,\n"), 1, "own.csv: no position where the log begins: give a fix in its first row\n"},
+		{own("2026-06-21T22:00Z,0,,,41°S 179°E\n2026-06-22T02:00Z,20,,,\n"), 1, "own.csv: row 2, of 2026-06-22T02:00Z, or the run to it: no course yet"},
+		{own("2026-06-21T22:00Z,0,104,50°,41°S 179°E\n2026-06-22T02:00Z,20,,,\n"), 1, "own.csv: row 2, of 2026-06-22T02:00Z, or the run to it: a leeway without a wind"},
+		{append(own(""), "-hw", "2026-06-21T22:00Z"), 2, "-hw is of a tidal table: give -tidal too"},
+		{append(own(""), "-by-vectors"), 2, "-by-vectors is of a tidal table"},
+		{append(own(""), "-tidal", "tidal.csv", "-place", "A", "-heights", "4 m, 1 m"), 2, "-hw missing: with your own -tidal give -place, -hw and -heights too"},
+		{append(own(""), "-tidal", "tidal.csv", "-place", "A", "-hw", "2026-06-21T22:00Z"), 2, "-heights missing"},
 		{[]string{"-place", "Z"}, 1, "places are A, B"}, {[]string{"-hw", "2026-07-01T05:10Z"}, 1, "no stream"}, {[]string{"-mile", bad}, 1, "column"},
 	} {
 		var stdout, stderr bytes.Buffer

@@ -32,6 +32,9 @@ func (c *checkWith) readBody(name, hourAngle, declination string, on time.Time) 
 	if err != nil {
 		return fmt.Errorf("-gha: %w", err)
 	}
+	if west < 0 || west > angle.Turn {
+		return fmt.Errorf("-gha: %.40q is out of range; give 0° to 360°, as the almanac has it", hourAngle)
+	}
 	north, err := angle.ParseLatitude(declination)
 	if err != nil {
 		return fmt.Errorf("-declination: %.40q is no declination; write it as 12°34′S", declination)
@@ -49,8 +52,11 @@ func listWellPlaced(w io.Writer, p angle.Position, on time.Time) error {
 	if len(well) == 0 {
 		fmt.Fprintf(w, "Nothing stands well for a check from %v at %s.\n", p, on.UTC().Format(time.RFC3339))
 	}
+	if len(well) > 0 {
+		fmt.Fprintf(w, "From %v at %s, the best first:\n", p, on.UTC().Format(time.RFC3339))
+	}
 	for _, sight := range well {
-		fmt.Fprintf(w, "%-16s bears %5.1f°T at an altitude of %4.1f°\n", sight.Body.Name, sight.Azimuth.Degrees(), sight.Altitude.Degrees())
+		fmt.Fprintf(w, "%-16s bears %05.1f°T at an altitude of %4.1f°\n", sight.Body.Name, sight.Azimuth.Degrees(), sight.Altitude.Degrees())
 	}
 	return nil
 }

@@ -160,7 +160,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 		fmt.Fprintf(stderr, "suncheck: -rose: %v\n", fault)
 		return 2
 	}
-	c.append, c.json = *adding, *form == "json"
+	c.append, c.json, c.own = *adding, *form == "json", givenFlags(flags)["bearing"]
 	err = work(stdout, r, c, *card, *log)
 	if err != nil {
 		fmt.Fprintln(stderr, "suncheck:", err)
@@ -175,6 +175,9 @@ func missing(flags *flag.FlagSet) string {
 	given := givenFlags(flags)
 	switch flags.Lookup("by").Value.String() {
 	case "amplitude":
+		if flags.Lookup("horizon").Value.String() == "visible" && !given["height"] {
+			return "height"
+		}
 		return firstMissing(given, "time", "position", "heading", "bearing", "rose", "event")
 	case "body":
 		return firstMissing(given, "time", "position", "heading", "bearing", "rose", "body")
@@ -230,7 +233,11 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 		return err
 	}
 	if invented {
-		fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
+		if c.own {
+			fmt.Fprintln(&b, "The deviation card is the invented one: give that of your compass with -card.")
+		} else {
+			fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
+		}
 	}
 	sheet := found.Working()
 	sheet.Caution = "" // it stands at the end
@@ -262,13 +269,35 @@ func known(d deviation.Deviation) string {
 func judge(table *deviation.Table, checks []check.Check) (check.Review, error) {
 	today := checks[len(checks)-1]
 	if _, stated := today.Deviation.Uncertainty().Sigma(); stated {
-		return check.ReviewCard(table, checks)
+		review, err := check.ReviewCard(table, checks)
+		if err == nil {
+			return review, nil
+		}
+		return judgeUsable(table, checks)
 	}
 	why := working.Warn("", "suncheck-bearing-unstated", "the uncertainty of the bearing is not stated")
 	if _, stated := today.Variation.Uncertainty().Sigma(); !stated {
 		why = working.Warn("", "suncheck-variation-unstated", "the uncertainty of the variation is unknown: the rose has no annual change, or the figure no ±")
 	}
 	return check.Review{Verdict: check.NotJudged, Reasons: []working.Warning{why}}, nil
+}
+
+// judgeUsable reviews the card by the checks that can be used: one of unknown uncertainty is left
+// out, with a reason.
+func judgeUsable(table *deviation.Table, checks []check.Check) (check.Review, error) {
+	var usable []check.Check
+	var left []working.Warning
+	for i, c := range checks {
+		_, err := check.ReviewCard(table, []check.Check{c})
+		if fault, ok := errors.AsType[*check.Error](err); ok && i < len(checks)-1 {
+			left = append(left, working.Warn("", "check-not-used", "check %d, on %v, is not used: %s", i+1, c.Heading, fault.Err))
+			continue
+		}
+		usable = append(usable, c)
+	}
+	review, err := check.ReviewCard(table, usable)
+	review.Reasons = append(review.Reasons, left...)
+	return review, err
 }
 
 // carriedFar warns if the dip has changed much since the compass was swung at another place. The

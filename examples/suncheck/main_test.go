@@ -92,6 +92,9 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"an amplitude of the invented bearing", []string{"-by", "amplitude", "-event", "set"}, 2, "-time missing"},
 		{"no rise or set", []string{"-by", "amplitude"}, 2, "give rise or set"},
 		{"a figure counted in years", []string{"-rose", "5°49′W", "-decimal"}, 2, "-decimal counts the years of a rose"},
+		{"a Greenwich hour angle of 700°", []string{"-by", "body", "-body", "Venus", "-gha", "700°", "-declination", "12°34′S"}, 2, "-gha: \"700°\" is out of range; give 0° to 360°"},
+		{"a visible horizon without a height of eye", []string{"-by", "amplitude", "-event", "set", "-horizon", "visible", "-time", "2026-07-02T20:20:00Z", "-position", "46°N 19°W", "-heading", "226", "-bearing", "308", "-rose", "5°49′W"}, 2, "-height missing"},
+		{"an uncertainty of 400°", []string{"-uncertainty", "400°"}, 1, "standard uncertainty of the bearing in degrees 400 is invalid; give 0 to 90"},
 		{"neither figure nor legend", []string{"-rose", "north"}, 2, "-rose"},
 		{"an endless card", append([]string{"-card", "/dev/zero"}, own...), 1, "card /dev/zero"},
 	} {
@@ -118,6 +121,22 @@ func TestChecksAreAppended(t *testing.T) {
 	var stderr bytes.Buffer
 	if status := run([]string{"-append"}, &bytes.Buffer{}, &stderr); status != 2 || !strings.Contains(stderr.String(), "with -log too") {
 		t.Errorf("status %d: %s", status, &stderr)
+	}
+}
+
+// TestACheckThatCannotBeUsedIsLeftOut judges the card by the other checks, and says which is left
+// out. The card is not that of the vessel, and the output says so.
+func TestACheckThatCannotBeUsedIsLeftOut(t *testing.T) {
+	log := filepath.Join(t.TempDir(), "log.csv")
+	if err := os.WriteFile(log, []byte("time,heading,deviation,compassError,variation\n,045,2°48′E ±0°48′,2°20′W ±0°45′,5°08′W ±0°15′\n,090,1°E,4°W,5°W\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	status := run(append(ownCheck("280.5°C"), "-log", log), &stdout, &stderr)
+	for _, want := range []string{"The deviation card is the invented one: give that of your compass with -card.\n", "  2 checks differ", "  check 2, on 090°C, is not used: its uncertainty is unknown"} {
+		if status != 0 || !strings.Contains(stdout.String(), want) {
+			t.Errorf("status %d: no %q: %s%s", status, want, &stdout, &stderr)
+		}
 	}
 }
 
@@ -166,6 +185,7 @@ func TestWhatIsPrinted(t *testing.T) {
 		{"the Moon by an almanac", []string{"-by", "body", "-body", "the Moon", "-gha", "331°05′", "-declination", "12°34′S", "-time", "2026-07-02T23:20:00Z", "-position", "46°52.8′N 019°24.5′W", "-heading", "226", "-bearing", "136", "-rose", "5°49′W ±0°15′"}, "of the Moon as given", "computed"},
 		{"what stands well by night", []string{"-well", "-time", "2026-07-02T23:20:00Z"}, "Altair           bears 118.6°T", "the Sun"},
 		{"what stands well by day", []string{"-well"}, "the Sun          bears 275.7°T at an altitude of 26.9°", "Vega"},
+		{"what stands well east of Greenwich", []string{"-well", "-time", "2026-06-21T16:00:00Z", "-position", "33°50′S 151°17′E"}, "From 33°50.0′S 151°17.0′E at 2026-06-21T16:00:00Z, the best first:\nRigil Kentaurus  bears 215.1°T at an altitude of 33.5°\nMarkab           bears 049.0°T", "the Sun"},
 		{"nothing stands well at noon", []string{"-well", "-time", "2026-07-02T13:20:00Z"}, "Nothing stands well", "bears"},
 		{"a transit", []string{"-by", "transit", "-time", "2026-07-02T20:20:00Z", "-direction", "062", "-heading", "045", "-bearing", "065", "-rose", "5°49′W ±0°15′"}, "Deviation             2°49′E", "the Sun"},
 		{"no uncertainty of the bearing", []string{"-uncertainty", ""}, "The card: not judged\n  the uncertainty of the bearing is not stated", "no annual change"},
