@@ -112,11 +112,11 @@ func (d Direction[R]) Round(unit Angle) Direction[R] {
 // Equal reports whether two directions are equal, as == does.
 func (d Direction[R]) Equal(e Direction[R]) bool { return d == e }
 
-// Bearing returns the direction of an object at a relative bearing, if d is the vessel's
-// heading.
+// Bearing returns the direction of an object at relative bearing r, from a vessel whose heading is
+// d.
 func (d Direction[R]) Bearing(r Relative) Direction[R] { return d.Add(r.fromBow) }
 
-// Relative returns the relative bearing of an object in direction d, for a vessel on a
+// Relative returns the relative bearing of an object in direction d, from a vessel on the given
 // heading.
 func (d Direction[R]) Relative(heading Direction[R]) Relative {
 	return RelativeFrom(d.fromNorth - heading.fromNorth)

@@ -144,8 +144,8 @@ func (d Direction[R]) appendTenths(b []byte) []byte {
 	return d.appendIn(b, Degree, tenthsNeeded(d.fromNorth, Degree))
 }
 
-// AppendText appends the exact direction with its north's letter. It is in decimal
-// degrees if these are finite, otherwise in degrees and decimal minutes or with seconds.
+// AppendText appends the exact direction with its north's letter. It is in decimal degrees where a
+// decimal is exact, otherwise in degrees and decimal minutes or with seconds.
 func (d Direction[R]) AppendText(b []byte) ([]byte, error) {
 	return append(appendExactDegrees(b, uint64(d.fromNorth), 3), d.letter()), nil
 }

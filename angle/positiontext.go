@@ -163,8 +163,8 @@ func (l Longitude) String() string { return string(l.appendIn(nil, Minute, 1)) }
 // the exact position see [Position.AppendText].
 func (p Position) String() string { return string(p.appendIn(nil, Minute, 1)) }
 
-// AppendText appends the exact latitude, in decimal minutes if these are finite,
-// otherwise with seconds.
+// AppendText appends the exact latitude: in decimal minutes where a decimal is exact, otherwise
+// with seconds.
 func (l Latitude) AppendText(b []byte) ([]byte, error) {
 	u := magnitude(l.north)
 	return append(appendExact(b, u, 2), nameOf(l.north, u, northSouth)), nil

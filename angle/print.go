@@ -35,7 +35,7 @@ func (a Angle) appendIn(b []byte, unit Angle, decimals int) []byte {
 	return appendSize(b, u, unit, 1, decimals)
 }
 
-// AppendText appends the exact angle: in degrees and decimal minutes if these are finite,
+// AppendText appends the exact angle: in degrees and decimal minutes where a decimal is exact,
 // otherwise with seconds.
 func (a Angle) AppendText(b []byte) ([]byte, error) {
 	if a < 0 {

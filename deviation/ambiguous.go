@@ -6,13 +6,13 @@ import (
 	"lubberline.example/angle"
 )
 
-// An AmbiguousHeadingError reports a magnetic heading that belongs to more than one compass
-// heading, or a compass heading that belongs to more than one magnetic heading. This happens with
-// large deviations that change faster than the heading. The compass cannot be used on these
-// headings.
+// An AmbiguousHeadingError reports a heading without a single answer. A magnetic heading belongs to
+// more than one compass heading, or a compass heading to more than one magnetic heading. This
+// happens with large deviations that change faster than the heading. The compass cannot be used on
+// these headings.
 type AmbiguousHeadingError struct {
-	// The heading asked for is alone in its kind; the others are those that
-	// have it.
+	// One of the two has the heading that was asked for, alone. The other has all headings that
+	// belong to it.
 	Compass  []angle.Compass
 	Magnetic []angle.Magnetic
 }

@@ -94,9 +94,9 @@ func onTenth(h angle.Angle, letter string) string {
 	return fmt.Sprintf("%03d.%d°%s", n/10, n%10, letter)
 }
 
-// WriteCSV writes the card's rows by compass heading, exactly, in the form that [ReadTable]
-// reads. The details stand before them as comments. A Card without rows, or nil, is an
-// [*Error], and nothing is written. Other errors are those of the writer.
+// WriteCSV writes the card's rows by compass heading, exactly, in the form that [ReadTable] reads.
+// The details stand before them as comments. If the card is nil or has no rows, WriteCSV writes
+// nothing and returns an [*Error]. It returns the writer's error unchanged.
 func (c *Card) WriteCSV(w io.Writer) error {
 	if c == nil || len(c.ByCompass) == 0 {
 		return errNoRows(ByCompass)

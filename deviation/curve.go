@@ -48,9 +48,9 @@ const curveStep = angle.Degree / 4
 // the order of a fit. It is nil if unknown. Each pair of unobserved is the ends, clockwise, of a
 // sector without observations.
 //
-// It returns an [*Error] if the number of coefficients is even or above 21, or if the number of
-// figures of the variance is even or above 25. It also does if a figure is not finite, or if a
-// deviation exceeds 90°.
+// The coefficients must be an odd number, at most 21. The figures of the variance must be an odd
+// number, at most 25. Otherwise NewCurve returns an [*Error]. It also does if the kind of heading
+// is unknown, a figure is not finite, or a deviation exceeds 90°.
 func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, unobserved [][2]angle.Angle) (*Curve, error) {
 	if n := len(coefficients); n%2 == 0 || n > maxCoefficients {
 		return nil, &Error{Kind: NoCurve, By: kind, Row: -1, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}
@@ -124,7 +124,7 @@ func (c *Curve) rise(z angle.Angle) float64 {
 // isNone reports whether there is no curve.
 func (c *Curve) isNone() bool { return c == nil || c.sign == 0 }
 
-// By says by which heading the curve is kept.
+// By returns the kind of heading by which the curve is kept.
 func (c *Curve) By() HeadingKind {
 	if c.isNone() {
 		return ByCompass

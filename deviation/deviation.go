@@ -7,32 +7,32 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Deviation is the angle between magnetic north and the north of the compass on one heading of
-// the vessel, with its uncertainty. East is positive; it is in (−180°, 180°]. The zero value is 0°
-// with an unknown uncertainty; see also [None].
+// A Deviation is the angle from magnetic north to compass north on one heading of the vessel, east
+// positive, in (−180°, 180°], with its uncertainty. The zero value is 0° with an unknown
+// uncertainty; see also [None].
 //
 // It has the methods of [angle.EastWest]. Magnetic and Compass convert between magnetic and compass
 // directions. Values compare with ==.
 type Deviation struct{ angle.EastWest }
 
-// East returns an easterly deviation. A negative angle makes it westerly, and an angle beyond 180°
-// continues round the circle.
+// East returns an easterly deviation. A negative angle is to the west, and an angle beyond 180° is
+// normalized.
 func East(a angle.Angle) Deviation { return Deviation{angle.EastWestFrom(a)} }
 
-// West returns a westerly deviation. A negative angle makes it easterly, and one
-// beyond 180° goes on round the circle.
+// West returns a westerly deviation. A negative angle is to the east, and an angle beyond 180° is
+// normalized.
 func West(a angle.Angle) Deviation { return Deviation{angle.EastWestFrom(-a)} }
 
-// None returns the deviation of a compass that is taken to have none, for
-// certain: a stated 0° ± 0°.
+// None returns a deviation of exactly 0°, with a stated uncertainty of 0°. It is for a compass that
+// is taken to have no deviation.
 func None() Deviation {
 	return East(0).WithUncertainty(angle.Must(angle.StandardUncertainty(0)))
 }
 
-// Parse reads a deviation: 3°30′E, 3.5E, W2, -2, 2½°W, with or without a
-// standard uncertainty after it, 3°E ±0°30′. The word Deviation or Dev. may
-// stand before the figures. A figure with minutes needs its name, E or W; see
-// [angle.ParseEastWest] for what is read and refused.
+// Parse reads a deviation: 3°30′E, 3.5E, W2, -2 or 2½°W. The word Deviation or Dev. may stand before
+// the figures, and a standard uncertainty may follow: 3°E ±0°30′. Without one the uncertainty is
+// unknown. A figure with minutes needs its name, E or W. [angle.ParseEastWest] has the rules. For
+// other text Parse returns an [*angle.ParseError].
 func Parse(text string) (Deviation, error) {
 	var d Deviation
 	figures := afterName(text, "deviation", "devn", "dev")
@@ -63,30 +63,30 @@ func afterName(text string, names ...string) string {
 	return text
 }
 
-// MustParse is [Parse] for texts written in a program; it panics on an error.
+// MustParse is [Parse] for text written in a program. It panics on an error.
 func MustParse(text string) Deviation { return angle.Must(Parse(text)) }
 
-// Between returns the deviation from a magnetic direction and the same direction by compass.
+// Between returns the deviation that converts between a magnetic direction and the same direction
+// by compass.
 func Between(m angle.Magnetic, c angle.Compass) Deviation {
 	return East(m.FromNorth() - c.FromNorth())
 }
 
-// WithUncertainty returns the same deviation, known as well as given.
+// WithUncertainty returns the same deviation with another uncertainty.
 func (d Deviation) WithUncertainty(u angle.Uncertainty) Deviation {
 	return Deviation{d.EastWest.WithUncertainty(u)}
 }
 
-// Equal reports whether two deviations and their uncertainties are the same; it
-// is the same as ==.
+// Equal reports whether two deviations and their uncertainties are the same, as == does.
 func (d Deviation) Equal(e Deviation) bool { return d == e }
 
-// Compass returns the compass direction of a magnetic direction. East is subtracted: with westerly
-// deviation compass is greater than magnetic.
+// Compass converts a magnetic direction to compass. It subtracts easterly deviation: with westerly
+// deviation, compass is greater than magnetic.
 func (d Deviation) Compass(m angle.Magnetic) angle.Compass {
 	return angle.CompassFrom(m.FromNorth() - d.Angle())
 }
 
-// Magnetic returns the magnetic direction of a compass direction. East is added.
+// Magnetic converts a compass direction to magnetic. It adds easterly deviation.
 func (d Deviation) Magnetic(c angle.Compass) angle.Magnetic {
 	return angle.MagneticFrom(c.FromNorth() + d.Angle())
 }

@@ -28,8 +28,8 @@ type ChartRose struct {
 //
 //   - One rose answers alone.
 //   - Between two roses the variation is linear along the line that joins them. A position
-//     is between them if its foot on that line is, and if its distance from the line is at
-//     most the distance between the roses.
+//     is between them if its perpendicular meets the line between the roses. Its distance
+//     from the line must be at most the distance between the roses.
 //   - If more roses lie on one line, to within 0.4 % of its length, the same holds between
 //     neighbours.
 //   - Among three or more other roses it is linear over the triangle that holds the position.

@@ -45,8 +45,8 @@
 // The standard uncertainty of a rose brought to a date combines three independent parts.
 // The working shows them, and [Projection] keeps them.
 //
-// Change error: the annual change of the field is not steady. After n years, where the horizontal
-// intensity is H,
+// Drift ([Projection.Drift]; in the working, change error): the annual change of the field is not
+// steady. After n years, where the horizontal intensity is H,
 //
 //	σ = 375 × n^1.3 / H degrees, with H in nT, at most 31,000
 //
@@ -64,15 +64,15 @@
 // If the place is unknown, H is 20,800 nT. Then twice σ holds 95 % between 60° S and 60° N,
 // and less beyond.
 //
-// Source: a chart prints a forecast by a model, which leaves out the crust and
-// disturbances. Its error is that of the World Magnetic Model 2020-2025 (Technical Report,
+// Source ([Projection.Source]): a chart prints a forecast by a model, which leaves out the crust
+// and disturbances. Its error is that of the World Magnetic Model 2020-2025 (Technical Report,
 // section 3.4), from the rose's own year on:
 //
 //	σ = √(0.26² + (5625/H)²) degrees
 //
 // If the uncertainty of the rose's variation is stated, it replaces this.
 //
-// Rounding: of the printed variation and annual change, and of the date.
+// Rounding ([Projection.Rounding]): of the printed variation and annual change, and of the date.
 //
 //	σ² = q² + m² (u′² + q′²) + τ² c²
 //

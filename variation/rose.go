@@ -44,12 +44,14 @@ type AnnualChange struct {
 // NoChange returns the annual change of a rose that says there is no change.
 func NoChange() AnnualChange { return AnnualChange{stated: true} }
 
-// Eastward returns an annual change to the east: westerly variation decreases.
+// Eastward returns an annual change to the east: westerly variation decreases. A negative change is
+// to the west, and one beyond 180° is normalized.
 func Eastward(perYear angle.Angle) AnnualChange {
 	return AnnualChange{angle.EastWestFrom(perYear), true}
 }
 
-// Westward returns an annual change to the west: westerly variation increases.
+// Westward returns an annual change to the west: westerly variation increases. A negative change is
+// to the east, and one beyond 180° is normalized.
 func Westward(perYear angle.Angle) AnnualChange { return Eastward(-perYear) }
 
 // PerYear returns the change in a year, east positive, and whether it is stated.

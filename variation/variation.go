@@ -16,10 +16,12 @@ import (
 // directions. Values compare with ==.
 type Variation struct{ angle.EastWest }
 
-// East returns an easterly variation.
+// East returns an easterly variation. A negative angle is to the west, and an angle beyond 180° is
+// normalized.
 func East(a angle.Angle) Variation { return Variation{angle.EastWestFrom(a)} }
 
-// West returns a westerly variation.
+// West returns a westerly variation. A negative angle is to the east, and an angle beyond 180° is
+// normalized.
 func West(a angle.Angle) Variation { return Variation{angle.EastWestFrom(-a)} }
 
 // Parse reads a variation: 4°15′W, 4 15.0 W, W4°15', 2¾°E or -4.25. A standard uncertainty

@@ -25,8 +25,8 @@ type UncertaintyModel struct {
 	DSlope  float64 `json:"dSlopeDegreeNanoteslas"` // in degrees × nT
 }
 
-// D returns the standard uncertainty of the declination where the horizontal
-// intensity is h, in nT. It is unknown if u is the zero value or h is NaN.
+// D returns the standard uncertainty of the declination where the horizontal intensity is h, in nT.
+// Signs have no effect. It is unknown if u is the zero value, or if h or a figure is NaN.
 func (u UncertaintyModel) D(h float64) angle.Uncertainty {
 	if u == (UncertaintyModel{}) || math.IsNaN(h) {
 		return angle.Uncertainty{}

@@ -12,11 +12,11 @@
 //
 // # Where to begin
 //
-// Make a sheet with [New], draw with the methods of [Sheet], and write it with
-// [Sheet.WriteSVG]: as [Plate] to print, or as [Figure] for a web page. [Labels] places texts
-// so that they overlap neither each other nor what is drawn. [Sheet.Put] writes an element
-// that no other method writes. [Shortened] and [Wrapped] fit texts into a space. A
-// [Box] reports what it overlaps. [Sheet.Ruled] draws a table to write on.
+// Make a sheet with [New] and draw with the methods of [Sheet]. Then write it with
+// [Sheet.WriteSVG], as a [Plate] to print or as a [Figure] for a web page. [Labels] places texts so
+// that they overlap neither each other nor what is drawn. [Sheet.Put] writes an element that no
+// other method writes. [Shortened] and [Wrapped] fit texts into a space. A [Box] reports what it
+// overlaps. [Sheet.Ruled] draws a table to write on.
 //
 // Lengths are millimetres from the upper left corner, x to the right and y down. They are
 // rounded to a hundredth, so that every machine writes the same file. A drawing has no ids,

@@ -38,9 +38,9 @@ const (
 const figureStyle = `<style>@media screen and (prefers-color-scheme:dark){.lubberline-figure{filter:invert(.93) hue-rotate(180deg)}}</style>`
 
 // WriteSVG writes the sheet as SVG in one call of w.Write, as [Plate] or as [Figure]. The sheet
-// does not change. WriteSVG returns the writer's error unchanged. It returns a [*fs.PathError]
-// for [fs.ErrInvalid] if w is nil, for any other form, and for a sheet whose width or height is
-// not above zero and finite. A sheet that [New] did not make has no size.
+// does not change. WriteSVG returns the writer's error unchanged. If w is nil, or the form is
+// unknown, it returns a [*fs.PathError] for [fs.ErrInvalid]. It also does if the width or the
+// height of the sheet is not above zero and finite. A sheet that [New] did not make has no size.
 //
 // A plate has a style element with its page size and no margins. This style applies to a whole
 // HTML page: for a figure on a web page use [Figure].

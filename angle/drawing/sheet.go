@@ -31,7 +31,8 @@ func New(width, height float64, title, description string) *Sheet {
 	return &Sheet{width: hundredth(width), height: hundredth(height), title: oneline.Of(title), description: oneline.Of(description)}
 }
 
-// SetHeight sets the height of the body in mm, where it shows only once all is drawn.
+// SetHeight sets the height of the body, in mm. Use it if the height is known only when all is
+// drawn.
 func (s *Sheet) SetHeight(height float64) {
 	if s != nil {
 		s.height = hundredth(height)
@@ -81,28 +82,29 @@ func (s *Sheet) Text(at Spot, attributes, text string) {
 	s.Put(`<text x="%.2f" y="%.2f"%s>%s</text>`, at.X, at.Y, attributes, escaped(text))
 }
 
-// Line draws a straight line. The style is its attributes: stroke="black"
+// Line draws a straight line. The attributes are those of the element, such as stroke="black"
 // stroke-width="0.3".
-func (s *Sheet) Line(from, to Spot, style string) {
-	s.Put(`<line x1="%.2f" y1="%.2f" x2="%.2f" y2="%.2f" %s/>`, from.X, from.Y, to.X, to.Y, style)
+func (s *Sheet) Line(from, to Spot, attributes string) {
+	s.Put(`<line x1="%.2f" y1="%.2f" x2="%.2f" y2="%.2f" %s/>`, from.X, from.Y, to.X, to.Y, attributes)
 }
 
-// Polyline draws a line through some spots.
-func (s *Sheet) Polyline(class, style string, spots []Spot) {
-	s.path("polyline", class, style, spots)
+// Polyline draws a line through some spots. The element has a class, and other attributes as in
+// [Sheet.Line].
+func (s *Sheet) Polyline(class, attributes string, spots []Spot) {
+	s.path("polyline", class, attributes, spots)
 }
 
-// Polygon draws a line through some spots and back to the first.
-func (s *Sheet) Polygon(class, style string, spots []Spot) {
-	s.path("polygon", class, style, spots)
+// Polygon is [Sheet.Polyline] with a line back to the first spot.
+func (s *Sheet) Polygon(class, attributes string, spots []Spot) {
+	s.path("polygon", class, attributes, spots)
 }
 
 // path draws an element that has points.
-func (s *Sheet) path(element, class, style string, spots []Spot) {
+func (s *Sheet) path(element, class, attributes string, spots []Spot) {
 	if s == nil {
 		return
 	}
-	fmt.Fprintf(&s.drawn, `<%s class="%s" %s points="`, element, class, style)
+	fmt.Fprintf(&s.drawn, `<%s class="%s" %s points="`, element, class, attributes)
 	for i, p := range spots {
 		if i > 0 {
 			s.drawn.WriteByte(' ')
@@ -112,9 +114,9 @@ func (s *Sheet) path(element, class, style string, spots []Spot) {
 	s.Put(`"/>`)
 }
 
-// Rectangle draws a box. The style is its attributes.
-func (s *Sheet) Rectangle(b Box, style string) {
-	s.Put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" %s/>`, b.Left, b.Top, b.Right-b.Left, b.Bottom-b.Top, style)
+// Rectangle draws a box, with attributes as in [Sheet.Line].
+func (s *Sheet) Rectangle(b Box, attributes string) {
+	s.Put(`<rect x="%.2f" y="%.2f" width="%.2f" height="%.2f" %s/>`, b.Left, b.Top, b.Right-b.Left, b.Bottom-b.Top, attributes)
 }
 
 // Clip calls inside, and shows only the part of its drawing that lies in the box. It writes

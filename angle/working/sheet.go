@@ -1,6 +1,7 @@
 package working
 
-// Caution is the caution below a working that ends in a course to steer.
+// Caution stands below each working that a vessel may be navigated by, such as that of a course to
+// steer, a fix or a deviation.
 const Caution = "An aid for checking. It does not replace up-to-date charts and notices to mariners, a proper lookout, or a competent navigator; local rules and licensed practice come first."
 
 // A Sheet is a whole working, ready to print.
@@ -8,7 +9,7 @@ type Sheet struct {
 	Title    string    `json:"title,omitempty"`    // one line; may be empty
 	Steps    Steps     `json:"steps"`              // in order
 	Warnings []Warning `json:"warnings,omitempty"` // why the answer is weak
-	Caution  string    `json:"caution,omitempty"`  // [Caution], or empty if the answer is not a course to steer
+	Caution  string    `json:"caution,omitempty"`  // such as [Caution]; may be empty
 }
 
 // String returns the title, the steps in columns, the warnings and the caution, as text.

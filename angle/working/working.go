@@ -32,8 +32,8 @@
 // arguments. The file reasons.json beside this package has the English format of every
 // key.
 //
-// A working that ends in a course to steer has [Caution] below it. If your program prints
-// the steps alone, print Caution too.
+// A working that a vessel may be navigated by has [Caution] below it. If your program prints the
+// steps alone, print Caution too.
 package working
 
 import (
@@ -99,8 +99,8 @@ func Direction[R angle.North](key, what string, d angle.Direction[R]) Step {
 	return Step{Key: key, What: what, Value: value, Number: d.Degrees(), Unit: DegreesFromNorth}
 }
 
-// Because returns the step with one more reason. It formats the reason as fmt.Sprintf does
-// and adds it to How, after a semicolon if How has a text already.
+// Because returns the step with one more reason, which has the key. It formats the reason as
+// fmt.Sprintf does, and adds it to How, after a semicolon if How has a text already.
 func (s Step) Because(key, format string, arguments ...any) Step {
 	text, r := because(key, format, arguments...)
 	if s.How != "" {

@@ -18,7 +18,7 @@ type Comparison struct {
 	LargestAfter  angle.Angle `json:"largestAfter"`
 }
 
-// Compared is a row of a [Comparison].
+// A Compared is the deviation before and after on one heading: a row of a [Comparison].
 type Compared struct {
 	Compass angle.Compass       `json:"compass"`
 	Before  deviation.Deviation `json:"before"`

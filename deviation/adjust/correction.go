@@ -15,8 +15,9 @@ type Correction struct {
 	Corrector Corrector `json:"corrector"`
 	Way       Way       `json:"way"`
 
-	// Amount is the size of the change: of B, of C, of the quadrantal deviation, or, of the
-	// heeling magnet, for each degree of heel on north. It is from 0° to 90°.
+	// Amount is the size of the change, from 0° to 90°. Magnets and the Flinders bar change B or C,
+	// and spheres change the quadrantal deviation. A heeling magnet changes the deviation on north
+	// by the amount for each degree of heel.
 	Amount angle.Angle `json:"amount"`
 
 	// Slew is the angle by which the spheres are turned from their way, clockwise from above,
@@ -86,10 +87,10 @@ func (c Correction) check() error {
 // coefficients. Coefficients above E stay as they are. Use it for a residual card, with
 // [deviation.NewCard], and with [Compare].
 //
-// It is a prediction. Real correctors act on each other, and no setting is exact: swing the
-// compass again. The uncertainty of the curve is unknown. Adding coefficients as angles leaves out
-// their products: if no deviation exceeds 10°, the curve differs from that of the forces by less
-// than half a degree, and by more above that. [Forces.Corrected] adds the forces.
+// It is a prediction. Real correctors act on each other, and no setting is exact: swing the compass
+// again. The uncertainty of the curve is unknown. Adding coefficients as angles leaves out their
+// products. If no deviation exceeds 10°, the curve differs from that of the forces by less than
+// half a degree; with larger deviations, by more. [Forces.Corrected] adds the forces.
 //
 // If the curve is nil or has deviations above 90° after, it returns a [*deviation.Error]. If
 // the corrections add up to more than a hundred turns, it returns an [*angle.RangeError]. The other

@@ -25,17 +25,17 @@
 // Upright iron forward or aft of the compass takes its magnetism from the vertical part of the
 // earth's field. Magnets can remove the B that it causes at one place only. A bar of the same iron
 // on the other side of the compass, the Flinders bar, removes it everywhere, because both change
-// together. On Flinders's own voyage (A Voyage to Terra Australis, 1814) B was −3.2° in latitude
-// 35°S and −1.5° in 10°S, with the compass always in the same place. The example of [Separate] for
-// that voyage finds both parts of it. Swings at two places show how much of B is for the bar:
+// together. On Flinders's own voyage B was −3.2° in latitude 35°S and −1.5° in 10°S, with the
+// compass always in the same place (A Voyage to Terra Australis, 1814). The example of [Separate]
+// for that voyage finds both parts of it. Swings at two places show how much of B is for the bar:
 // [Separate], then [Forces.Corrected].
 //
 // # Heeling error
 //
 // A heel brings iron and magnetism that was below the compass to one side of it. If the needle is
 // drawn to the high side, the [Heeling] coefficient is positive, and the red end of the heeling
-// magnet goes up. No published figures of a vessel's heeling error were found to hold this to; the
-// formula and the rule are from memory, and the sign follows from the poles.
+// magnet goes up. The formula and the rule are from memory, and the sign follows from the poles. No
+// published figures of a vessel's heeling error were found to test them.
 //
 // # Caution
 //

@@ -20,10 +20,10 @@ type Heeling float64
 //
 //	J = (D + μ/λ − 1) tan θ
 //
-// where D is the exact coefficient, μ and λ are the mean vertical and horizontal force at the
-// compass as parts of the earth's, and θ is the dip (Archibald Smith's formula; cited from memory).
-// If λ or μ is not above zero and finite, if D is not from −1 to 1, or if the dip is 90° or more, it
-// returns an [*angle.RangeError].
+// where D is the exact coefficient and θ the dip, positive down. μ and λ are the mean vertical and
+// horizontal force at the compass, as parts of the earth's (Archibald Smith's formula; cited from
+// memory). If λ or μ is not above zero and finite, if D is not from −1 to 1, or if the dip is 90°
+// or more, it returns an [*angle.RangeError].
 func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	s, c := dip.SinCos()
 	switch {

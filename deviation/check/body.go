@@ -15,8 +15,9 @@ import (
 
 // AgainstBody checks the compass against the true bearing of a star, the Moon or a planet from a
 // position, as [Reading.AgainstSun] does against the Sun's. Take a star from [sky.Star]. Fill in
-// the Moon or a planet from an almanac, with its name and, for the Moon, its parallax. The place
-// must be for the time of the reading. If the body states another time, it is refused.
+// the Moon or a planet from an almanac, with its name and, for the Moon, its parallax. The body's
+// declination and hour angle must be for the time of the reading. If the body states another time,
+// it is refused.
 //
 // It returns an [*Error] if the body has no name, states another time, or has a declination beyond
 // ±90°. It also does if the body was below the horizon or overhead, and where [Reading.Against]

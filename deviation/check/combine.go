@@ -31,9 +31,9 @@ type Combined struct {
 // helmsman's course.
 const sameHeadingChecks = 5 * angle.Degree
 
-// Combine takes the weighted mean of checks made on one heading, all within
-// 5°, with the same variation. The compass error of each needs a stated uncertainty
-// above zero; the errors are [*Error].
+// Combine takes the weighted mean of checks made on one heading, all within 5°, with the same
+// variation. The compass error of each needs a stated uncertainty above zero. Otherwise Combine
+// returns an [*Error].
 func Combine(checks ...Check) (Combined, error) {
 	if len(checks) < 2 {
 		return Combined{}, &Error{"several objects", fmt.Errorf("%d checks; give two or more", len(checks))}

@@ -36,10 +36,10 @@ func ExampleCombine() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	fmt.Printf("%.0v and %.0v: %.0v, known to %v\n", bySun.Deviation, byTransit.Deviation, both.Deviation, both.Deviation.Uncertainty())
+	fmt.Printf("%.0v and %.0v: %.0v, standard uncertainty %v\n", bySun.Deviation, byTransit.Deviation, both.Deviation, both.Deviation.Uncertainty())
 	fmt.Printf("chance alone makes them differ so much in %.0f of 100 cases\n", 100*both.Probability)
 	// Output:
-	// 3°09′W and 4°00′W: 3°35′W, known to ±0°26.1′
+	// 3°09′W and 4°00′W: 3°35′W, standard uncertainty ±0°26.1′
 	// chance alone makes them differ so much in 24 of 100 cases
 }
 

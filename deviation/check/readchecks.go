@@ -23,10 +23,10 @@ import (
 // ReadLog reads a log of checks from CSV or JSON (see package [record]), for
 // [ReviewCard]. It reads what [WriteLog] writes, and the JSON of a slice of checks.
 //
-// Its columns are heading, by compass, deviation, as found, and uncertainty, one standard
-// deviation of all together. The deviation may have it instead: 2°E ±0°48′. A row with
-// compassError may leave it out, but a card is not reviewed by such a check. Other columns
-// may be left out:
+// The columns are heading (by compass), deviation (as found) and uncertainty (the standard
+// uncertainty of the deviation). The deviation may state its uncertainty instead: 2°E ±0°48′. A row
+// with compassError may leave it out, but a card is not reviewed by such a check. Other columns may
+// be left out:
 //
 //   - time is UTC, as in 2026-05-14T17:03:20Z.
 //   - method and against say how the check was made, and what with. The columns

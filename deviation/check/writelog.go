@@ -39,10 +39,10 @@ const (
 // them. Figures are written in full. Steps are left out, and of a warning its kind is
 // kept.
 //
-// If there is no check, or one is empty, it writes nothing and returns an [*Error]. If a text is
-// not one line without spaces at its ends, or the checks can't be read back, it writes nothing
-// and returns an [*Error] or a [*record.Error]. If w is nil, it returns a [*fs.PathError]. An error of the writer is
-// returned unchanged.
+// If there is no check, or one is empty, it writes nothing and returns an [*Error]. Each text must
+// be one line without spaces at its ends, and the checks must read back. Otherwise it writes
+// nothing and returns an [*Error] or a [*record.Error]. If w is nil, it returns a [*fs.PathError].
+// An error of the writer is returned unchanged.
 func WriteLog(w io.Writer, format LogFormat, checks ...Check) error {
 	if w == nil {
 		return &fs.PathError{Op: "write", Path: "a log of checks to a nil writer", Err: fs.ErrInvalid}

@@ -30,8 +30,8 @@ type DistantObject struct {
 	// a distance and a radius it has no effect.
 	Turning angle.Side
 
-	// A is the uncertainty of the assumption that A is zero, known if the lubber line was checked.
-	// If zero, it is unknown, and so is [Swing.Common].
+	// A is the standard uncertainty of the coefficient A, which this method takes as zero. State it
+	// if the lubber line was checked. If not stated, [Swing.Common] is unknown.
 	A angle.Uncertainty
 }
 

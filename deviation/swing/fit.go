@@ -129,10 +129,9 @@ type candidate struct {
 const worstVariance = 4
 
 // NewFit fits a curve to observations. It returns an [*Error] if there are fewer different headings
-// than coefficients. It does so too if the headings are badly spread: in some sector the curve
-// would have more than twice the standard error of one observation. If all deviations are above
-// 90°, it returns an [*Error] as well. The reciprocal of a transit's direction was then probably
-// given.
+// than coefficients. It also does if the headings are badly spread: in some sector the curve would
+// have more than twice the standard error of one observation. If all deviations are above 90°, it
+// returns an [*Error] as well. The reciprocal of a transit's direction was then probably given.
 func NewFit(observations []Observation, options FitOptions) (*Fit, error) {
 	options.By = cmp.Or(options.By, deviation.ByCompass)
 	if options.By != deviation.ByCompass && options.By != deviation.ByMagnetic {

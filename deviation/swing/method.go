@@ -17,7 +17,7 @@ import (
 // line on each heading.
 type Transit struct {
 	Direction   angle.True        // true direction of the marks in line, from the chart
-	Uncertainty angle.Uncertainty // of the direction; if zero, it is unknown, and so is [Swing.Common]
+	Uncertainty angle.Uncertainty // of the direction; if not stated, [Swing.Common] is unknown
 
 	// Variation is the source of the variation, such as a chart's rose. It is asked once for the
 	// whole swing. If it is nil, the swing returns a [*variation.MissingInputError].
@@ -73,7 +73,7 @@ func variationStep(v variation.Variation) working.Step {
 // TrueHeadings compares the compass with another source of the vessel's true heading, such as a
 // gyro-compass corrected for its error. It uses the field True of each [Reading].
 type TrueHeadings struct {
-	Uncertainty angle.Uncertainty // shared by all true headings; if zero, it is unknown, and so is [Swing.Common]
+	Uncertainty angle.Uncertainty // shared by all true headings; if not stated, [Swing.Common] is unknown
 
 	// Variation is the source of the variation, as in [Transit].
 	Variation variation.Source
@@ -110,8 +110,8 @@ func (t TrueHeadings) reduce(readings []reading) (reduction, error) {
 // other at the same moment. It uses the fields Bearing, of the shore compass from the vessel, and
 // Shore, of the vessel from the shore compass.
 type ShoreCompass struct {
-	// Uncertainty is what all bearings from ashore share, such as the error of that compass. If
-	// zero, it is unknown, and so is [Swing.Common].
+	// Uncertainty is what all bearings from ashore share, such as the error of that compass. If not
+	// stated, [Swing.Common] is unknown.
 	Uncertainty angle.Uncertainty
 }
 

@@ -45,8 +45,8 @@ type Reading struct {
 	// Deviation is a deviation that was found before, from a record.
 	Deviation *deviation.Deviation `json:"deviation,omitempty"`
 
-	// Uncertainty is the standard uncertainty of this reading, bearing and heading together. If
-	// zero, it is unknown.
+	// Uncertainty is the standard uncertainty of this reading, bearing and heading together. It
+	// need not be stated.
 	Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 }
 
