@@ -367,3 +367,47 @@ func TestScalesOfPracticeChartsAreChecked(t *testing.T) {
 		t.Error("an empty chart is drawn")
 	}
 }
+
+// Depths stand a tenth of a minute apart round every mark. None is written on a mark's symbol: its
+// star, its beacon with the topmark, its tower, buoy or cross.
+func TestSoundingsLeaveSymbolsFree(t *testing.T) {
+	chart := practice.Orlesk()
+	chart.Soundings = nil
+	for _, m := range chart.Marks {
+		for north := -8; north <= 8; north++ {
+			for east := -8; east <= 8; east++ {
+				latitude, longitude := m.Position.Degrees()
+				chart.Soundings = append(chart.Soundings, practice.Sounding{
+					Position: angle.Must(angle.PositionDegrees(latitude+float64(north)/600, longitude+float64(east)/600)), Depth: 8 * sailing.Metre,
+				})
+			}
+		}
+	}
+	all := pcDrawn(t, chart, plot.PracticeOptions{})
+	depths, _ := pcBoxes(all, "sounding")
+	if len(depths) < 50 {
+		t.Fatalf("only %d soundings", len(depths))
+	}
+	symbols := 0
+	for _, class := range []string{"star", "beacon", "topmark", "tower", "buoy", "summit"} {
+		for _, symbol := range pcClass(all, class) {
+			corners := pcPoints(symbol)
+			if len(corners) == 0 {
+				continue // the small circle of its place
+			}
+			symbols++
+			bounds := drawing.Around(corners[0], 0, 0)
+			for _, c := range corners {
+				bounds = drawing.Box{Left: min(bounds.Left, c.X), Top: min(bounds.Top, c.Y), Right: max(bounds.Right, c.X), Bottom: max(bounds.Bottom, c.Y)}
+			}
+			for _, d := range depths {
+				if d.Meets(bounds) {
+					t.Errorf("a depth at %.1f is on a %s at %.1f", d, class, bounds)
+				}
+			}
+		}
+	}
+	if symbols < len(chart.Marks)-1 { // the church is lines
+		t.Errorf("only %d symbols of %d marks", symbols, len(chart.Marks))
+	}
+}
