@@ -10,7 +10,7 @@ import (
 // A RangeError reports a number outside the accepted range. Every package of this module
 // returns it for such a number.
 type RangeError struct {
-	What     string  // the quantity: "latitude", "height of eye"
+	What     string  // the quantity in English, a key for other languages: "latitude", "height of eye"
 	Value    float64 // the number that was refused, in the unit of Accepted
 	Accepted string  // the accepted range in words, with the unit
 }

@@ -7,9 +7,16 @@ import (
 	"lubberline.example/angle"
 )
 
-// enFrançais says an error of a parser in French, by its kind: the words are the program's
+// grandeurs are the quantities of the program, in French.
+var grandeurs = map[string]string{"latitude": "la latitude", "longitude": "la longitude"}
+
+// enFrançais says an error in French, by its type and its kind: the words are the program's
 // own. What it has no words for is said as the library says it.
 func enFrançais(err error) string {
+	var beyond *angle.RangeError
+	if errors.As(err, &beyond) && grandeurs[beyond.What] != "" {
+		return fmt.Sprintf("%s ne peut pas être %v", grandeurs[beyond.What], beyond.Value)
+	}
 	var refused *angle.ParseError
 	if !errors.As(err, &refused) {
 		return err.Error()
@@ -32,9 +39,14 @@ func ExampleErrorKind() {
 		fmt.Println(err)
 		fmt.Println(enFrançais(err))
 	}
+	_, err := angle.PositionDegrees(95, -19)
+	fmt.Println(err)
+	fmt.Println(enFrançais(err))
 	// Output:
 	// "" is not a compass direction; write a direction such as 035° or NNE
 	// écrivez un cap
 	// "47°61′" is not a compass direction: minutes out of range at "61′"; write less than 60, as in 035°C
 	// "47°61′" : les minutes vont de 0 à 59
+	// latitude 95 is invalid; give 90° S to 90° N
+	// la latitude ne peut pas être 95
 }

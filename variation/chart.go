@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"time"
 
 	"lubberline.example/angle"
@@ -81,7 +82,11 @@ func NewChart(name string, roses ...ChartRose) (*Chart, error) {
 		}
 		for _, q := range roses[:i] {
 			if q.Position.SamePlace(r.Position) {
-				return nil, chartError(r.Name, nil, "%s is at the same place as %q, %s; of two editions keep the newer", r.Rose, q.Name, q.Rose)
+				other := "another rose"
+				if q.Name != "" {
+					other = strconv.Quote(q.Name)
+				}
+				return nil, chartError(r.Name, nil, "%s is at the same place as %s, %s; of two editions keep the newer", r.Rose, other, q.Rose)
 			}
 		}
 	}

@@ -296,6 +296,7 @@ func TestRosesThatMakeNoChart(t *testing.T) {
 		{slices.Repeat([]variation.ChartRose{good}, 101), "", "101 roses; give 1 to 100"},
 		{[]variation.ChartRose{good, good}, "Orlesk Head", `at the same place as "Orlesk Head"`},
 		{[]variation.ChartRose{atPole("a", 10), atPole("b", 20)}, "b", `at the same place as "a"`},
+		{[]variation.ChartRose{{Position: good.Position, Rose: good.Rose}, {Position: good.Position, Rose: variation.MustParseLegend("2°00′E 2025 (8′E)")}}, "", `2°00′E 2025 (8′E) is at the same place as another rose, 1°00′E 2020 (no annual change); of two editions keep the newer`},
 		{[]variation.ChartRose{good, {Name: "new edition", Position: good.Position, Rose: variation.MustParseLegend("2°00′E 2025 (8′E)")}}, "new edition", `2°00′E 2025 (8′E) is at the same place as "Orlesk Head", 1°00′E 2020 (no annual change); of two editions keep the newer`},
 		{[]variation.ChartRose{old}, "Orlesk Head", "1500 to 2500"},
 		{[]variation.ChartRose{{Name: "blank"}}, "blank", "year of the rose 0"},

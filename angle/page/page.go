@@ -48,8 +48,9 @@ type Part struct {
 	// itself. Write returns an error for any other element or attribute, such as scripts,
 	// style sheets, animation, links, images and HTML.
 	//
-	// Write removes comments, and the page size that package drawing sets. It puts the
-	// number of the figure before each id, so that ids are unique on the page.
+	// Write removes comments, and the page size and the dark scheme that package drawing
+	// sets: a page is black on white. It puts the number of the figure before each id, so that
+	// ids are unique on the page.
 	Figure string
 
 	// FigureText says in words what the figure shows, for people who can't see it. It is

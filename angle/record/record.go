@@ -91,6 +91,10 @@ func (r Row) Fault(column string, err error) *Error {
 }
 
 // An Error says what is wrong in a file, and where.
+//
+// If Err is or wraps an error of an exported type, such as an [*lubberline.example/angle.ParseError],
+// a value is at fault. Otherwise the form of the table is: the file is empty, a column is missing
+// or unknown, or a required value is. The text of Err says which.
 type Error struct {
 	Line   int    // from 1; 0 if it is not known, or the whole file is wrong
 	Row    int    // from 1, if several rows of JSON stand on the line, or the line is not known; otherwise 0

@@ -206,9 +206,10 @@ func checkProblem(c *checker, s slip.Stated, i int) {
 	}
 }
 
-// MarshalJSON returns the paper in the form of [Read]. The problems state
-// their answers and the answers of their single slips. For a problem without an answer it returns
-// an [*Error].
+// MarshalJSON returns the paper in the form of [Read]. The problems state their answers and the
+// answers of their single slips. A paper that is read back knows these slips and those of figures,
+// but no figures on the way. To keep a paper of [New] with all of them, keep its [Options]. For a
+// problem without an answer it returns an [*Error].
 func (p Paper) MarshalJSON() ([]byte, error) {
 	f := paperFile{Title: p.Title, Passage: p.Passage, Made: p.Made, Problems: []slip.Stated{}}
 	for _, t := range p.Tables {

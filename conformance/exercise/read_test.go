@@ -69,6 +69,9 @@ func TestPaperIsReadBack(t *testing.T) {
 			if html(t, a.Questions()) != html(t, b.Questions()) || html(t, a.Key()) != html(t, b.Key()) {
 				t.Errorf("seed %d: the questions or the key differ", seed)
 			}
+			if again, err := json.Marshal(b); err != nil || string(again) != string(text) {
+				t.Errorf("seed %d: written again it is %s, want %s: %v", seed, again, text, err)
+			}
 			for i := range a.Problems {
 				for _, c := range a.Problems[i].Slips() {
 					printed := a.Problems[i].Print(c.Answer)

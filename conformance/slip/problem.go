@@ -33,7 +33,7 @@ const (
 // working, and its answer is NaN.
 //
 // Its JSON is what the learner sees. A Problem read from JSON has no working, and its answer
-// is NaN.
+// is NaN. To keep a problem with its answer, use [State].
 type Problem struct {
 	Topic    string `json:"topic"`    // one of [Topics]
 	Question string `json:"question"` // with all its figures, except those of a card or a chart
@@ -53,6 +53,8 @@ type Problem struct {
 	north   rune    // of a direction: T, M or C
 	plotted plotted // whether the answer is read from a chart
 	scheme  *Scheme // nil for the usual one
+
+	stated []StatedSlip // of a stated problem; nil of one that this package works
 }
 
 // A converted is a conversion: a [course.Heading] or a [course.Bearing].

@@ -81,22 +81,35 @@ func (s Stated) Problem() (Problem, error) {
 		}
 		wrong[w.Slip] = append(wrong[w.Slip], x)
 	}
+	p.stated = append([]StatedSlip{}, s.Slips...)
+	first := p.firstWays(right)
 	p.work = func(c *calculation) float64 {
 		c.step(s.Working...)
 		answer := right
 		for _, kind := range order { // all are asked for, so that all are known
-			// The words for the first ways are those of the problems that this package works.
-			first := len(ways[kind])
-			switch way, does := c.way(kind, first+len(wrong[kind])); {
-			case does && way >= first && way < first+len(wrong[kind]):
-				answer = wrong[kind][way-first]
-			case does:
-				return math.NaN()
+			if way, does := c.way(kind, first(kind)+len(wrong[kind])); does && way >= first(kind) && way < first(kind)+len(wrong[kind]) {
+				answer = wrong[kind][way-first(kind)]
 			}
 		}
 		return answer
 	}
 	return p, nil
+}
+
+// firstWays returns the number of the first way of a stated slip. Below it are the ways that have
+// words in this package, and those in which the slip is made in writing an answer down.
+func (p Problem) firstWays(answer float64) func(Kind) int {
+	c := &calculation{}
+	p.written(c, answer)
+	return func(k Kind) int {
+		first := len(ways[k])
+		for _, a := range c.asked {
+			if a.kind == k {
+				first = max(first, a.variants)
+			}
+		}
+		return first
+	}
 }
 
 // State returns a problem as a file states it: with its right answer and those of its single
@@ -110,6 +123,10 @@ func State(p Problem) (Stated, error) {
 	s := Stated{Topic: p.Topic, Question: p.Question, Form: p.Form, North: p.answer().North, Answer: p.Print(right), Working: p.Working()}
 	if p.Rounding != usual[p.Form] {
 		s.Rounding = p.Rounding
+	}
+	if p.stated != nil {
+		s.Slips = append(s.Slips, p.stated...)
+		return s, nil
 	}
 	for _, c := range p.Slips() {
 		answer := p.Print(c.Answer)

@@ -3,13 +3,15 @@ package slip
 import (
 	"errors"
 	"math"
+	"reflect"
+	"slices"
 	"testing"
 
 	"lubberline.example/angle"
 )
 
-// Each sort of problem can be stated: the problem that is read back has the same answer, and takes
-// none of the wrong answers for right.
+// Each sort of problem can be stated: the problem that is read back has the same answer, names the
+// slip of each wrong answer, and is stated again in the same way.
 func TestProblemsCanBeStated(t *testing.T) {
 	for _, topic := range Topics() {
 		for _, difficulty := range []Difficulty{Easy, Hard} {
@@ -28,9 +30,13 @@ func TestProblemsCanBeStated(t *testing.T) {
 				solved := q.solved()
 				for _, w := range s.Slips {
 					x, err := q.Read(w.Answer)
-					if err != nil || solved.diagnose(x).Right {
-						t.Errorf("%s: %s: %v", topic, w.Answer, err)
+					d := solved.diagnose(x)
+					if err != nil || !slices.ContainsFunc(d.Causes, func(c Cause) bool { return slices.Equal(c.Slips, []Kind{w.Slip}) }) {
+						t.Errorf("%s: %s, stated as %q, is %v: %v", topic, w.Answer, w.Slip, d, err)
 					}
+				}
+				if again, err := State(q); err != nil || !reflect.DeepEqual(again, s) {
+					t.Errorf("%s: stated again as %+v, want %+v: %v", topic, again, s, err)
 				}
 			}
 		}

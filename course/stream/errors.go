@@ -4,7 +4,7 @@ import "lubberline.example/angle"
 
 // The kinds of an [Error].
 const (
-	TooStrong     angle.ErrorKind = "too-strong"     // no course makes good the track in this stream
+	TooStrong     angle.ErrorKind = "too-strong"     // no course makes good the track: the stream is too strong, or the speed is 0
 	NotReached    angle.ErrorKind = "not-reached"    // the crossing takes more than 30 days
 	NoStream      angle.ErrorKind = "no-stream"      // the source has no stream for the time
 	InvalidLeeway angle.ErrorKind = "invalid-leeway" // the leeway or the side of the wind is invalid
