@@ -47,6 +47,6 @@ func ExampleErrorKind() {
 	// écrivez un cap
 	// "47°61′" is not a compass direction: minutes out of range at "61′"; write less than 60, as in 035°C
 	// "47°61′" : les minutes vont de 0 à 59
-	// latitude 95 is invalid; give 90° S to 90° N
+	// latitude 95 is invalid; give −90° to 90°, north positive
 	// la latitude ne peut pas être 95
 }
