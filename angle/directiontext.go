@@ -137,7 +137,7 @@ func roundedDirection(a, unit Angle) uint64 {
 // String returns the direction in three figures with its north's letter, rounded to a
 // tenth of a degree: 035°T, 035.5°M. A tenth of zero is left out. For the exact direction
 // see [Direction.AppendText].
-func (d Direction[R]) String() string { return string(d.appendTenths(nil)) }
+func (d Direction[R]) String() string { return string(d.appendTenths(make([]byte, 0, longText))) }
 
 // appendTenths appends the text of [Direction.String].
 func (d Direction[R]) appendTenths(b []byte) []byte {

@@ -8,7 +8,7 @@ func (a Angle) appendExactEastWest(b []byte) []byte {
 // EastWestString returns the angle in degrees and minutes with its name, E or W. It is rounded
 // to a tenth of a minute, and a tenth of zero is left out: 4°15.5′W, 4°15′W.
 func (a Angle) EastWestString() string {
-	return string(a.appendNamed(nil, eastWest, Minute, 1, tenthsNeeded(a, Minute)))
+	return string(a.appendNamed(make([]byte, 0, longText), eastWest, Minute, 1, tenthsNeeded(a, Minute)))
 }
 
 // appendNamed appends an angle with its name: 4°15.5′W. Zero is east, and north.

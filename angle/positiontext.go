@@ -153,15 +153,15 @@ func (p Position) appendIn(b []byte, unit Angle, decimals int) []byte {
 
 // String returns the latitude, rounded to a tenth of a minute: 50°12.4′N. For the exact
 // latitude see [Latitude.AppendText].
-func (l Latitude) String() string { return string(l.appendIn(nil, Minute, 1)) }
+func (l Latitude) String() string { return string(l.appendIn(make([]byte, 0, longText), Minute, 1)) }
 
 // String returns the longitude, rounded to a tenth of a minute: 004°08.1′W. For the exact
 // longitude see [Longitude.AppendText].
-func (l Longitude) String() string { return string(l.appendIn(nil, Minute, 1)) }
+func (l Longitude) String() string { return string(l.appendIn(make([]byte, 0, longText), Minute, 1)) }
 
 // String returns the position, rounded to a tenth of a minute: 50°12.4′N 004°08.1′W. For
 // the exact position see [Position.AppendText].
-func (p Position) String() string { return string(p.appendIn(nil, Minute, 1)) }
+func (p Position) String() string { return string(p.appendIn(make([]byte, 0, longText), Minute, 1)) }
 
 // AppendText appends the exact latitude: in decimal minutes where a decimal is exact, otherwise
 // with seconds.

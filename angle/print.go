@@ -8,6 +8,12 @@ import (
 	"unicode/utf8"
 )
 
+// The last decimals of a degree and of a minute that an [Angle] holds; see maxDecimals.
+const (
+	lastOfDegree = Degree / 1e11
+	lastOfMinute = Minute / 1e10
+)
+
 // maxDecimals returns how many decimals of a unit an [Angle] holds exactly.
 func maxDecimals(unit Angle) int {
 	switch unit {
@@ -19,9 +25,12 @@ func maxDecimals(unit Angle) int {
 	return 9
 }
 
+// longText is the number of bytes of the longest texts that are usual.
+const longText = 48
+
 // String returns the angle in degrees and minutes, rounded to a tenth of a minute: 4°15′,
 // -0°30.5′. A tenth of zero is left out. For the exact angle see [Angle.AppendText].
-func (a Angle) String() string { return string(a.appendTenths(nil)) }
+func (a Angle) String() string { return string(a.appendTenths(make([]byte, 0, longText))) }
 
 // appendTenths appends the text of [Angle.String].
 func (a Angle) appendTenths(b []byte) []byte {
@@ -188,16 +197,15 @@ func appendSize(b []byte, u uint64, unit Angle, width, decimals int) []byte {
 
 // appendExact prints a size exactly, in minutes or else in seconds.
 func appendExact(b []byte, u uint64, width int) []byte {
-	unit := Second
-	if u%uint64(Minute/Angle(powersOfTen[maxDecimals(Minute)])) == 0 {
-		unit = Minute
+	if u%uint64(lastOfMinute) == 0 {
+		return appendSize(b, u, Minute, width, decimalsOf(u%uint64(Minute), Minute))
 	}
-	return appendSize(b, u, unit, width, decimalsOf(u%uint64(unit), unit))
+	return appendSize(b, u, Second, width, decimalsOf(u%uint64(Second), Second))
 }
 
 // appendExactDegrees prints a size exactly, in decimal degrees if these are finite.
 func appendExactDegrees(b []byte, u uint64, width int) []byte {
-	if u%uint64(Degree/Angle(powersOfTen[maxDecimals(Degree)])) == 0 {
+	if u%uint64(lastOfDegree) == 0 {
 		return appendSize(b, u, Degree, width, decimalsOf(u%uint64(Degree), Degree))
 	}
 	return appendExact(b, u, width)

@@ -41,7 +41,7 @@ func (r Relative) appendIn(b []byte, unit Angle, decimals int) []byte {
 
 // String returns the relative bearing in three figures with the letter R, rounded to a
 // tenth of a degree: 325°R, 325.5°R. A tenth of zero is left out.
-func (r Relative) String() string { return string(r.appendTenths(nil)) }
+func (r Relative) String() string { return string(r.appendTenths(make([]byte, 0, longText))) }
 
 // appendTenths appends the text of [Relative.String].
 func (r Relative) appendTenths(b []byte) []byte {

@@ -77,7 +77,7 @@ func (u Uncertainty) String() string {
 	if !u.stated {
 		return "not stated"
 	}
-	return "±" + u.sigma.String()
+	return string(u.sigma.appendTenths(append(make([]byte, 0, longText), "±"...)))
 }
 
 // AppendText appends the exact uncertainty with the sign ±. If it is unknown, AppendText

@@ -24,7 +24,8 @@ func because(key, format string, arguments ...any) (string, Reason) {
 	if !strings.Contains(format, "%") && len(arguments) == 0 {
 		return format, Reason{Key: key}
 	}
-	var text []byte
+	var short [200]byte
+	text := short[:0]
 	r := Reason{Key: key, Arguments: make([]string, 0, len(arguments))}
 	left, rest := arguments, format
 	for {

@@ -130,25 +130,31 @@ func (s Steps) String() string { return string(s.Append(nil, "")) }
 // Append appends the text of [Steps.String], with an indent before each line. It applies
 // [OneLine] to each column.
 func (s Steps) Append(b []byte, indent string) []byte {
-	what, value := 0, 0
-	lines := make(Steps, len(s)) // a name from outside may have line breaks
-	for i, step := range s {
-		lines[i] = Step{What: OneLine(step.What), Value: OneLine(step.Value), How: OneLine(step.How)}
+	type line struct {
+		what, value, how      string
+		whatWidth, valueWidth int
 	}
-	for _, step := range lines {
-		what = max(what, utf8.RuneCountInString(step.What))
-		value = max(value, utf8.RuneCountInString(step.Value))
+	lines := make([]line, len(s)) // a name from outside may have line breaks
+	what, value, size := 0, 0, 0
+	for i := range s {
+		l := line{what: OneLine(s[i].What), value: OneLine(s[i].Value), how: OneLine(s[i].How)}
+		l.whatWidth, l.valueWidth = utf8.RuneCountInString(l.what), utf8.RuneCountInString(l.value)
+		what, value = max(what, l.whatWidth), max(value, l.valueWidth)
+		size += len(indent) + len(l.what) + len(l.value) + len(l.how)
+		lines[i] = l
 	}
-	for _, step := range lines {
+	b = slices.Grow(b, size+len(lines)*(what+value))
+	for i := range lines {
+		l := &lines[i]
 		start := len(b)
 		b = append(b, indent...)
-		b = append(b, step.What...)
-		b = append(b, strings.Repeat(" ", what-utf8.RuneCountInString(step.What)+2)...)
+		b = append(b, l.what...)
+		b = append(b, strings.Repeat(" ", what-l.whatWidth+2)...)
 		// Values are aligned to the right.
-		b = append(b, strings.Repeat(" ", value-utf8.RuneCountInString(step.Value))...)
-		b = append(b, step.Value...)
+		b = append(b, strings.Repeat(" ", value-l.valueWidth)...)
+		b = append(b, l.value...)
 		b = append(b, "  "...)
-		b = append(b, step.How...)
+		b = append(b, l.how...)
 		for len(b) > start && b[len(b)-1] == ' ' {
 			b = b[:len(b)-1]
 		}
