@@ -9,6 +9,9 @@ import (
 	"lubberline.example/deviation"
 )
 
+// mostSteps is the greatest number of steps of a conversion apart from those of its sources.
+const mostSteps = 6
+
 // Working returns the steps of the conversion. They are the direction given, the variation
 // and the deviation with their own workings, the result, and the total compass error. The
 // last step of a course to steer rounds it to a whole degree. Other figures are printed to
@@ -27,26 +30,31 @@ func (h Heading) Working() working.Sheet {
 	magnetic := working.Direction("magnetic course", "Magnetic course", h.m)
 	compass := working.Direction("compass course", "Compass course", h.c)
 	trueStep := working.Direction("true course", "True course", h.t)
+	steps := make(working.Steps, 0, len(v.Working)+len(dev)+mostSteps)
 	switch h.from {
 	case givenTrue:
-		s.Steps = slices.Concat(working.Steps{asGiven(trueStep)}, v.Working,
-			working.Steps{toMagnetic(magnetic, h.v, h.t)}, dev, working.Steps{toCompass(compass, h.d, h.m)})
+		steps = append(append(steps, asGiven(trueStep)), v.Working...)
+		steps = append(append(steps, toMagnetic(magnetic, h.v, h.t)), dev...)
+		steps = append(steps, toCompass(compass, h.d, h.m))
 	case givenMagnetic:
-		s.Steps = slices.Concat(working.Steps{asGiven(magnetic)}, dev,
-			working.Steps{toCompass(compass, h.d, h.m)}, v.Working, working.Steps{toTrue(trueStep, h.v, h.m)})
+		steps = append(append(steps, asGiven(magnetic)), dev...)
+		steps = append(append(steps, toCompass(compass, h.d, h.m)), v.Working...)
+		steps = append(steps, toTrue(trueStep, h.v, h.m))
 	case givenCompass:
-		s.Steps = slices.Concat(working.Steps{asGiven(compass)}, dev,
-			working.Steps{fromCompass(magnetic, h.d, h.c)}, v.Working, working.Steps{toTrue(trueStep, h.v, h.m)})
+		steps = append(append(steps, asGiven(compass)), dev...)
+		steps = append(append(steps, fromCompass(magnetic, h.d, h.c)), v.Working...)
+		steps = append(steps, toTrue(trueStep, h.v, h.m))
 	}
-	s.Steps = append(s.Steps, h.errorStep())
-	s.Steps = append(s.Steps, uncertaintySteps(h.Uncertainty(), true, h.readingStated())...)
+	steps = append(steps, h.errorStep())
+	steps = append(steps, uncertaintySteps(h.Uncertainty(), true, h.readingStated())...)
 	if h.from != givenCompass {
 		steer := working.Step{
 			Key: "course to steer", What: "Steer by compass", Value: h.Steer().String(),
 			Number: h.Steer().Degrees(), Unit: working.DegreesFromNorth,
 		}
-		s.Steps = append(s.Steps, steer.Because("to-whole-degree", "to the nearest whole degree"))
+		steps = append(steps, steer.Because("to-whole-degree", "to the nearest whole degree"))
 	}
+	s.Steps = steps
 	return s
 }
 

@@ -65,7 +65,7 @@ type Projection struct {
 func (p Projection) Equal(q Projection) bool { return p == q }
 
 // target returns the year or the date of the projection, as printed.
-func (p Projection) target() string {
+func (p *Projection) target() string {
 	if p.Count == DecimalYears {
 		return p.date.Format("2 January 2006")
 	}
@@ -171,18 +171,21 @@ func yearsText(years float64) string {
 	return text + unit
 }
 
+// mostSteps is the greatest number of steps of a projection.
+const mostSteps = 7
+
 // Working returns the steps that a navigator writes down.
 func (p Projection) Working() working.Steps {
-	steps := working.Steps{p.printed(), p.counted()}
+	steps := append(make(working.Steps, 0, mostSteps), p.printed(), p.counted())
 	if _, stated := p.Rose.Change.PerYear(); stated {
 		steps = append(steps, p.changed())
 	}
-	steps = append(steps, p.trust()...)
+	steps = p.appendTrust(steps)
 	return append(steps, p.rule(working.EastWest("variation", "Variation "+p.preposition()+" "+p.target(), p.Variation.Angle())))
 }
 
 // printed returns the step of the variation that is printed at the rose.
-func (p Projection) printed() working.Step {
+func (p *Projection) printed() working.Step {
 	r := p.Rose
 	step := working.EastWest("rose variation", fmt.Sprintf("Variation in %d", r.Year), r.Variation.Angle())
 	switch perYear, stated := r.Change.PerYear(); {
@@ -195,7 +198,7 @@ func (p Projection) printed() working.Step {
 }
 
 // counted returns the step of the years from the rose to the date.
-func (p Projection) counted() working.Step {
+func (p *Projection) counted() working.Step {
 	step := working.Step{Key: "years", What: fmt.Sprintf("Years, %d to %s", p.Rose.Year, p.target()), Value: yearsText(p.Years), Number: p.Years, Unit: "years"}
 	if p.Count == DecimalYears {
 		return step.Because("decimal-years", "counted in decimal years")
@@ -204,7 +207,7 @@ func (p Projection) counted() working.Step {
 }
 
 // changed returns the step of the change in the years.
-func (p Projection) changed() working.Step {
+func (p *Projection) changed() working.Step {
 	step := working.EastWest("change", "Change", p.Change)
 	count := yearsFigure(p.Years)
 	switch perYear, _ := p.Rose.Change.PerYear(); {
@@ -226,7 +229,7 @@ func yearsFigure(years float64) string {
 }
 
 // preposition goes before the target: in 2026, on 2 July 2026.
-func (p Projection) preposition() string {
+func (p *Projection) preposition() string {
 	if p.Count == DecimalYears {
 		return "on"
 	}
@@ -234,7 +237,7 @@ func (p Projection) preposition() string {
 }
 
 // rule adds to a step how the change was applied.
-func (p Projection) rule(step working.Step) working.Step {
+func (p *Projection) rule(step working.Step) working.Step {
 	was, now := p.Rose.Variation, p.Variation
 	west := p.Change < 0
 	same := was.Angle() < 0 == west
@@ -296,7 +299,7 @@ func (r Rose) ExplainVariation(position angle.Position, date time.Time) (Explana
 }
 
 // explanation returns the variation with its working and warnings.
-func (p Projection) explanation(l Limits) Explanation {
+func (p *Projection) explanation(l Limits) Explanation {
 	return Explanation{Variation: p.Variation, Change: p.Change, Working: p.Working(), Warnings: p.Warnings(l)}
 }
 
@@ -320,7 +323,7 @@ func (p Projection) ExplainVariation(_ angle.Position, date time.Time) (Explanat
 }
 
 // year returns the year of the target.
-func (p Projection) year() int {
+func (p *Projection) year() int {
 	if p.Count == DecimalYears {
 		return p.date.Year()
 	}

@@ -69,16 +69,15 @@ func scaled(a angle.Angle, factor float64) angle.Angle {
 	return b
 }
 
-// trust returns the steps of the uncertainty, or nil if it is unknown.
-func (p Projection) trust() working.Steps {
+// appendTrust appends the steps of the uncertainty, or none if it is unknown.
+func (p *Projection) appendTrust(steps working.Steps) working.Steps {
 	if p.Variation.Uncertainty() == (angle.Uncertainty{}) {
-		return nil
+		return steps
 	}
 	step := func(key, what string, u angle.Uncertainty) working.Step {
 		s, _ := u.Sigma()
 		return working.Step{Key: key, What: what, Value: brief(u), Number: s.Degrees(), Unit: "degrees"}
 	}
-	var steps working.Steps
 	if drift, _ := p.Drift.Sigma(); drift != 0 {
 		steps = append(steps, p.becauseDrift(step("rose drift", "Change error", p.Drift)))
 	}
@@ -94,7 +93,7 @@ func (p Projection) trust() working.Steps {
 }
 
 // becauseDrift adds to a step where the drift comes from.
-func (p Projection) becauseDrift(step working.Step) working.Step {
+func (p *Projection) becauseDrift(step working.Step) working.Step {
 	years, one := yearsFigure(p.Years), yearsFigure(p.Years) == "1"
 	switch h := p.where.nanotesla; {
 	case p.where.by == "model" && one:

@@ -14,7 +14,8 @@ type Sheet struct {
 
 // String returns the title, the steps in columns, the warnings and the caution, as text.
 func (s Sheet) String() string {
-	var b []byte
+	const usual = 128 // bytes of a line
+	b := make([]byte, 0, usual*(len(s.Steps)+len(s.Warnings)+2))
 	indent := ""
 	if s.Title != "" {
 		b = append(append(b, OneLine(s.Title)...), '\n')
