@@ -29,7 +29,10 @@ func New(plan Plan) (*Passage, error) {
 		return nil, &Error{Err: &angle.RangeError{What: "maximum distance off the track", Value: plan.MaxOffTrack.NauticalMiles(), Accepted: "nautical miles, 0 or more; 0 sets no limit"}}
 	}
 	plan.Waypoints = slices.Clone(plan.Waypoints)
-	p := &Passage{Arrive: plan.Depart.UTC(), plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
+	if plan.WindFrom != nil {
+		plan.WindFrom = new(*plan.WindFrom)
+	}
+	p := &Passage{Arrive: plan.Depart.UTC(), WindFrom: plan.WindFrom, plan: plan, Legs: make([]Leg, len(plan.Waypoints)-1)}
 	for i := range p.Legs {
 		l := &p.Legs[i]
 		*l = Leg{number: i + 1, From: plan.Waypoints[i], To: plan.Waypoints[i+1], Begins: p.Arrive, plan: &p.plan}

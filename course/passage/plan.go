@@ -81,6 +81,7 @@ type Passage struct {
 	Legs     []Leg            // in order, one fewer than the waypoints
 	Arrive   time.Time        // at the last waypoint
 	Distance sailing.Distance // of all legs, over the ground
+	WindFrom *angle.True      // that of the plan; nil without a wind
 
 	plan Plan
 }

@@ -18,7 +18,8 @@ import (
 // Passage draws a passage plan on a Mercator chart, with the signs of a usage. Each leg has its
 // ground track, with the distance and the course to steer by compass; if there are many legs, in a
 // list below the chart. Where a stream carries the
-// vessel, it has the course through the water and the stream too. Each hour has its position: an
+// vessel, it has the course through the water and the stream too. An arrow flies with the wind of
+// the plan. Each hour has its position: an
 // estimated position with a stream, or a dead reckoning position without one. Times are
 // UTC, in four figures.
 //
@@ -50,6 +51,8 @@ type passagePen struct {
 	every    int  // hours between two positions
 	days     bool // the passage takes more than a day, so that times have dates
 	numbered bool // the legs have numbers, and their figures stand below the chart
+
+	drawn []drawing.Spot // on the lines, close together
 }
 
 // perWritten is the width of a chart for each leg whose figures stand on it, mm. With more legs
@@ -70,7 +73,7 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 	s = m.sheet(g, fmt.Sprintf("%v to %v", first.From, last.To), passageWords(p))
 	s.Caution(working.Caution)
 	labels := &drawing.Labels{Room: m.frame.Grown(-0.5)}
-	pen := &passagePen{signs.Pen{Sheet: s, Usage: usage, Labels: labels}, m, hoursApart(p, m), last.Ends.Sub(first.Begins) > 24*time.Hour, float64(len(p.Legs))*perWritten > m.frame.Right-m.frame.Left}
+	pen := &passagePen{Pen: signs.Pen{Sheet: s, Usage: usage, Labels: labels}, mercator: m, every: hoursApart(p, m), days: last.Ends.Sub(first.Begins) > 24*time.Hour, numbered: float64(len(p.Legs))*perWritten > m.frame.Right-m.frame.Left}
 	for _, r := range roses {
 		labels.Avoid(drawing.Around(r.centre, r.diameter/2+4, r.diameter/2+4))
 	}
@@ -83,6 +86,9 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 		for _, l := range p.Legs {
 			pen.waypoint(l.To, l.Ends)
 		}
+		if p.WindFrom != nil {
+			pen.wind(*p.WindFrom, pen.spot(first.From.Position), roses)
+		}
 	})
 	left := labels.Draw(s)
 	y := m.foot(s, g)
@@ -91,6 +97,9 @@ func drawPassage(p *passage.Passage, g Graticule, usage signs.Usage) (s *drawing
 	notes := []string{"Times are UTC. Cross: waypoint."}
 	if slices.ContainsFunc(p.Legs, func(l passage.Leg) bool { return len(l.Hours) > 0 }) {
 		notes[0] += " Dotted line: the way over the ground through streams that change."
+	}
+	if p.WindFrom != nil {
+		notes = append(notes, fmt.Sprintf("Wind: from %.0f.", *p.WindFrom))
 	}
 	if len(left) > 0 {
 		var texts []string
@@ -223,7 +232,7 @@ func (p *passagePen) leg(number int, l passage.Leg) {
 			}
 			line = signs.Line{Kind: line.Kind, Path: line.Path, Note: note}
 		}
-		p.Line(line)
+		p.sign(line)
 	}
 	if l.Leeway.Angle != 0 && !l.To.GreatCircle && !p.numbered {
 		p.heading(l, ground[0])
@@ -258,7 +267,7 @@ func (p *passagePen) list(all *passage.Passage, at drawing.Spot, width float64) 
 // heading draws the heading at the beginning of a leg with leeway.
 func (p *passagePen) heading(l passage.Leg, from drawing.Spot) {
 	sin, cos := math.Sincos(l.Heading.True().Degrees() * math.Pi / 180)
-	p.Line(signs.Line{Kind: signs.Heading, Path: []drawing.Spot{from, from.Moved(22*sin, -22*cos)},
+	p.sign(signs.Line{Kind: signs.Heading, Path: []drawing.Spot{from, from.Moved(22*sin, -22*cos)},
 		Direction: fmt.Sprintf("heading %s, leeway %.0f", degrees(l.Heading.True()), l.Leeway.Angle)})
 }
 
@@ -271,6 +280,7 @@ func (p *passagePen) hours(l passage.Leg, ground []drawing.Spot) {
 		}
 		p.Sheet.Polyline("way", `fill="none" stroke="black" stroke-width="0.3" stroke-dasharray="0.3 1" stroke-linecap="round"`, way)
 		p.Labels.AvoidLine(way...)
+		p.note(way)
 		for _, h := range l.Hours[:len(l.Hours)-1] {
 			p.position(signs.Estimated, h.Ends, h.Begins.Add(h.Lasts), l.Track)
 		}
