@@ -38,7 +38,7 @@ func classIf(needed bool, name string) trusted {
 }
 
 // tablesOf writes tables side by side. Each scrolls by itself if the screen is narrow.
-func (h *htmlPage) tablesOf(tables []Table) error {
+func (h *htmlPage) tablesOf(tables []Table, heading string) error {
 	if len(tables) == 0 {
 		return nil
 	}
@@ -47,7 +47,7 @@ func (h *htmlPage) tablesOf(tables []Table) error {
 		h.tables++
 		h.line(`<div class="scroll" role="group" aria-labelledby="table-%d" tabindex="0">`, h.tables)
 		h.line(`<table>`)
-		h.line(`<caption id="table-%d">%s</caption>`, h.tables, h.named(t.Caption))
+		h.caption(h.named(t.Caption), heading)
 		h.line(`<thead>%s</thead>`, trusted(headings(t.Columns)))
 		h.line(`<tbody>`)
 		for i, row := range t.Rows {

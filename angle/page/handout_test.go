@@ -68,3 +68,25 @@ func TestHandoutFaults(t *testing.T) {
 		}
 	}
 }
+
+// The name of a table that is the heading above it is not shown twice, but is kept for screen
+// readers.
+func TestNameOfTableIsShownOnce(t *testing.T) {
+	sheet := &working.Sheet{Steps: working.Steps{{What: "a", Value: "b"}}}
+	titled := &working.Sheet{Title: "Course", Steps: sheet.Steps}
+	var b strings.Builder
+	if err := page.Write(&b, page.Page{Parts: []page.Part{
+		{Heading: "Leg 1", Sheet: sheet, Tables: []page.Table{{Caption: "Card"}, {Caption: " Leg  1"}}},
+		{Heading: "Leg 2", Sheet: titled}, {Sheet: sheet},
+	}}); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		`<caption class="heard" id="table-1">Leg 1</caption>`, `<caption id="table-2">Card</caption>`, `<caption class="heard" id="table-3">Leg 1</caption>`,
+		`<caption id="table-4">Course</caption>`, `<caption id="table-5">Working</caption>`,
+	} {
+		if !strings.Contains(b.String(), want) {
+			t.Errorf("no %s", want)
+		}
+	}
+}

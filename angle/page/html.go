@@ -61,7 +61,7 @@ func (h *htmlPage) part(n int, p Part) error {
 	if p.Sheet != nil {
 		h.sheet(*p.Sheet, p.Heading)
 	}
-	if err := h.tablesOf(p.Tables); err != nil {
+	if err := h.tablesOf(p.Tables, p.Heading); err != nil {
 		return &Error{Part: n, Reason: err.Error()}
 	}
 	if p.Lines < 0 || p.Lines > maxLines {
@@ -107,7 +107,7 @@ func (h *htmlPage) named(names ...string) string {
 func (h *htmlPage) sheet(s working.Sheet, heading string) {
 	switch {
 	case len(s.Steps) > 0:
-		h.table(s.Steps, h.named(s.Title, heading))
+		h.table(s.Steps, h.named(s.Title, heading), heading)
 	case oneline.Of(s.Title) != "":
 		h.line(`<p class="name">%s</p>`, s.Title)
 	}
@@ -125,11 +125,11 @@ func (h *htmlPage) sheet(s working.Sheet, heading string) {
 
 // table writes the steps. On a narrow screen the table scrolls by itself, also with the
 // keyboard.
-func (h *htmlPage) table(steps working.Steps, caption string) {
+func (h *htmlPage) table(steps working.Steps, caption, heading string) {
 	h.tables++
 	h.line(`<div class="scroll" role="group" aria-labelledby="table-%d" tabindex="0">`, h.tables)
 	h.line(`<table>`)
-	h.line(`<caption id="table-%d">%s</caption>`, h.tables, caption)
+	h.caption(caption, heading)
 	h.line(`<thead><tr%s><th scope="col">What</th><th scope="col" class="value">Value</th><th scope="col">How</th></tr></thead>`, trusted(h.own))
 	h.line(`<tbody>`)
 	for _, step := range steps {
@@ -142,6 +142,11 @@ func (h *htmlPage) table(steps working.Steps, caption string) {
 	h.line(`</tbody>`)
 	h.line(`</table>`)
 	h.line(`</div>`)
+}
+
+// caption writes the name of a table. A name that is the heading above it is for screen readers alone.
+func (h *htmlPage) caption(name, heading string) {
+	h.line(`<caption%s id="table-%d">%s</caption>`, classIf(oneline.Of(name) == oneline.Of(heading), "heard"), h.tables, name)
 }
 
 // The limits of a figure.

@@ -11,10 +11,11 @@ h1, h2 { line-height: 1.25; margin: 0; }
 h1 { font-size: 1.6rem; padding-bottom: 0.4rem; border-bottom: 3px double #111; }
 h2 { font-size: 1.2rem; margin-top: 2rem; }
 p, ul, figure { margin: 0.8rem 0; }
-.scroll { margin: 0.8rem 0; overflow-x: auto; }
+.scroll { position: relative; margin: 0.8rem 0; overflow-x: auto; }
 .scroll:focus { outline: 3px solid #003a8c; outline-offset: 2px; }
 table { width: 100%; border-collapse: collapse; }
 caption { text-align: left; font-weight: bold; padding: 0.2rem 0 0.4rem; }
+.heard { position: absolute; width: 1px; height: 1px; padding: 0; overflow: hidden; clip-path: inset(50%); }
 th, td { text-align: left; vertical-align: top; padding: 0.35rem 0.4rem; border-bottom: 1px solid #767676; overflow-wrap: break-word; }
 thead th { border-top: 2px solid #111; border-bottom: 2px solid #111; }
 tbody th { font-weight: normal; }

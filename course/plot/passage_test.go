@@ -296,7 +296,7 @@ func TestRandomPlansAreMeasuredBack(t *testing.T) {
 // is in the key, and the notes have its direction. A plan without a wind has none.
 func TestWindOfPassage(t *testing.T) {
 	for name, plan := range plans() {
-		for _, degrees := range []int{0, 45, 170, 290} {
+		for i, degrees := range []int{0, 290} {
 			wind := angle.TrueFrom(angle.Angle(degrees) * angle.Degree)
 			if plan.Leeway = 0; name != "Orlesk" || degrees > 0 {
 				plan.WindFrom = &wind
@@ -305,43 +305,41 @@ func TestWindOfPassage(t *testing.T) {
 			if err != nil {
 				t.Fatalf("%s: %v", name, err)
 			}
-			for _, usage := range []signs.Usage{signs.Commonwealth, signs.UnitedStates} {
-				s, err := plot.Passage(p, plot.Graticule{}, usage)
-				if err != nil {
-					t.Fatalf("%s: %v", name, err)
+			s, err := plot.Passage(p, plot.Graticule{}, []signs.Usage{signs.Commonwealth, signs.UnitedStates}[i])
+			if err != nil {
+				t.Fatalf("%s: %v", name, err)
+			}
+			all := elements(t, s)
+			textsApart(t, name, all)
+			arrows := ofClass(all, "wind")
+			words := ""
+			for _, e := range all {
+				if e.name == "text" {
+					words += e.text + "|"
 				}
-				all := elements(t, s)
-				textsApart(t, name, all)
-				arrows := ofClass(all, "wind")
-				words := ""
-				for _, e := range all {
-					if e.name == "text" {
-						words += e.text + "|"
-					}
-				}
-				noted := strings.Contains(words, fmt.Sprintf("Wind: from %03d°T.|", degrees))
-				if noted != (plan.WindFrom != nil) || plan.WindFrom == nil && len(arrows) > 0 {
-					t.Errorf("%s, %d°: %d arrows, noted: %v", name, degrees, len(arrows), noted)
-				}
-				if len(arrows) == 0 { // no room
-					continue
-				}
-				if len(arrows) != 2 { // on the chart and in the key
-					t.Fatalf("%s: %d arrows", name, len(arrows))
-				}
-				shaft := arrows[0].points(t)
-				from := math.Atan2(shaft[0].X-shaft[1].X, shaft[1].Y-shaft[0].Y) * 180 / math.Pi
-				if off := math.Abs(math.Remainder(from-float64(degrees), 360)); off > 0.2 { // ends are rounded to a hundredth
-					t.Errorf("%s: drawn from %.1f°, want %d°", name, from, degrees)
-				}
-				for _, class := range []string{"ground-track", "water-track", "stream"} {
-					lines := ofClass(all, class)
-					for _, l := range lines[:max(len(lines)-1, 0)] { // the last is in the key
-						for _, at := range l.points(t) {
-							for _, end := range shaft {
-								if d := math.Hypot(at.X-end.X, at.Y-end.Y); d < 2 {
-									t.Errorf("%s: the arrow is %.1f mm from a %s", name, d, class)
-								}
+			}
+			noted := strings.Contains(words, fmt.Sprintf("Wind: from %03d°T.|", degrees))
+			if noted != (plan.WindFrom != nil) || plan.WindFrom == nil && len(arrows) > 0 {
+				t.Errorf("%s, %d°: %d arrows, noted: %v", name, degrees, len(arrows), noted)
+			}
+			if len(arrows) == 0 { // no room
+				continue
+			}
+			if len(arrows) != 2 { // on the chart and in the key
+				t.Fatalf("%s: %d arrows", name, len(arrows))
+			}
+			shaft := arrows[0].points(t)
+			from := math.Atan2(shaft[0].X-shaft[1].X, shaft[1].Y-shaft[0].Y) * 180 / math.Pi
+			if off := math.Abs(math.Remainder(from-float64(degrees), 360)); off > 0.2 { // ends are rounded to a hundredth
+				t.Errorf("%s: drawn from %.1f°, want %d°", name, from, degrees)
+			}
+			for _, class := range []string{"ground-track", "water-track", "stream"} {
+				lines := ofClass(all, class)
+				for _, l := range lines[:max(len(lines)-1, 0)] { // the last is in the key
+					for _, at := range l.points(t) {
+						for _, end := range shaft {
+							if d := math.Hypot(at.X-end.X, at.Y-end.Y); d < 2 {
+								t.Errorf("%s: the arrow is %.1f mm from a %s", name, d, class)
 							}
 						}
 					}

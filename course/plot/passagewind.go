@@ -32,7 +32,7 @@ func (p *passagePen) note(path []drawing.Spot) {
 // wind draws the arrow of the wind as near to a spot as it is clear of the lines and the roses. If
 // there is no such room, it is not drawn: the notes have its direction.
 func (p *passagePen) wind(from angle.True, near drawing.Spot, roses []*rosePen) {
-	const clear = 9.0 // of the middle of the arrow, which is 12 mm long
+	const clear = 11.0 // of the middle of the arrow, which is 12 mm long
 	at, least := drawing.Spot{}, math.Inf(1)
 	room := p.frame.Grown(-clear)
 	for x := room.Left; x <= room.Right; x += 3 {

@@ -192,7 +192,10 @@ func (p *printed) tables() []page.Table {
 
 // html writes the page as HTML, to print.
 func (p *printed) html(w io.Writer) error {
-	review := working.Sheet{Steps: working.Steps{{Key: "verdict", What: "The card", Value: p.verdict()}}, Warnings: p.review.Reasons, Caution: deviation.AdjusterCaution}
+	review := working.Sheet{Steps: working.Steps{{Key: "verdict", What: "The card", Value: p.verdict()}}, Caution: deviation.AdjusterCaution}
+	for _, reason := range p.review.Reasons { // of any verdict, so no warnings
+		review.Steps = append(review.Steps, working.Step{Key: string(reason.Kind), What: "Why", How: reason.Message})
+	}
 	doc := page.Page{
 		Title: p.title(), Compact: true, Caution: working.Caution,
 		Parts: []page.Part{{Tables: p.tables()}},

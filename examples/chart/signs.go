@@ -40,7 +40,7 @@ func (g gallery) draw(usage signs.Usage) (*drawing.Sheet, error) {
 			return nil, fmt.Errorf("the time %q does not have four figures: write it as 1030", text)
 		}
 	}
-	const width, height, key = 120.0, 92.0, 68.0
+	const width, height, key = 94.0, 84.0, 68.0
 	words := "The signs of lines and positions in the usage " + string(cmp.Or(usage, signs.Commonwealth)) + ", around a run from a fix to a running fix, with a key."
 	s := drawing.New(width, height+key, cmp.Or(g.Title, "Signs on the chart"), words)
 	s.Caution(working.Caution)
@@ -51,28 +51,28 @@ func (g gallery) draw(usage signs.Usage) (*drawing.Sheet, error) {
 		sin, cos := math.Sincos(t.Degrees() * math.Pi / 180)
 		return at.Moved(length*sin, -length*cos)
 	}
-	fix := drawing.At(20, 66)
-	water := way(fix, g.Water, 62)
-	stream := way(water, g.Set, 20)
+	fix := drawing.At(15, 60)
+	water := way(fix, g.Water, 47)
+	stream := way(water, g.Set, 15.2)
 	pen.Mark(signs.Mark{Kind: signs.Fix, At: fix, Time: g.Time})
 	pen.Line(signs.Line{Kind: signs.WaterTrack, Path: []drawing.Spot{fix, water}, Direction: text(g.Water), Speed: "5.5 kn"})
-	pen.Line(signs.Line{Kind: signs.Heading, Path: []drawing.Spot{fix, way(fix, g.Heading, 40)}, Direction: "heading " + text(g.Heading)})
+	pen.Line(signs.Line{Kind: signs.Heading, Path: []drawing.Spot{fix, way(fix, g.Heading, 31)}, Direction: "heading " + text(g.Heading)})
 	pen.Line(signs.Line{Kind: signs.Stream, Path: []drawing.Spot{water, stream}, Direction: text(g.Set), Speed: "1.4 kn"})
 	pen.Line(signs.Line{Kind: signs.GroundTrack, Path: []drawing.Spot{fix, stream}, Direction: text(g.Ground)})
 	pen.Mark(signs.Mark{Kind: signs.DeadReckoning, At: water, Time: g.Later, Way: g.Water.Degrees()})
 	pen.Mark(signs.Mark{Kind: signs.Estimated, At: stream, Time: g.Later})
-	pen.Line(signs.Line{Kind: signs.BearingLine, Path: []drawing.Spot{way(fix, g.Bearing, 44), way(fix, g.Bearing, -16)}, Direction: text(g.Bearing), Time: g.Time})
-	running := stream.Moved(3, 5)
+	pen.Line(signs.Line{Kind: signs.BearingLine, Path: []drawing.Spot{way(fix, g.Bearing, 38), way(fix, g.Bearing, -14)}, Direction: text(g.Bearing), Time: g.Time})
+	running := stream.Moved(3, 6)
 	pen.Line(signs.Line{Kind: signs.TransferredLine, Path: []drawing.Spot{way(running, g.Bearing, 22), way(running, g.Bearing, -22)}, Direction: text(g.Bearing), Time: g.Time + "–" + g.Later})
 	var arc []drawing.Spot
-	mark := running.Moved(-6, 44)
+	mark := running.Moved(-5, 36)
 	for i := range 31 {
-		arc = append(arc, way(mark, angle.TrueFrom(angle.Angle(i-8)*2*angle.Degree), math.Hypot(6, 44)))
+		arc = append(arc, way(mark, angle.TrueFrom(angle.Angle(i-8)*2*angle.Degree), math.Hypot(5, 36)))
 	}
 	pen.Line(signs.Line{Kind: signs.RangeLine, Path: arc, Time: g.Later, Note: "5.0 M"})
 	pen.Mark(signs.Mark{Kind: signs.RunningFix, At: running, Time: g.Later})
-	pen.Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(8, 88), drawing.At(62, 76)}, Direction: "077°T", Note: "NLT", Danger: angle.Starboard})
-	pen.Mark(signs.Mark{Kind: signs.Wind, At: drawing.At(12, 14), Way: g.Heading.Degrees() - 60})
+	pen.Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(6, 81), drawing.At(52, 70.4)}, Direction: "077°T", Note: "NLT", Danger: angle.Starboard})
+	pen.Mark(signs.Mark{Kind: signs.Wind, At: drawing.At(10, 13), Way: g.Heading.Degrees() - 60})
 	for _, l := range labels.Draw(s) {
 		return nil, fmt.Errorf("there is no room for %q: give other directions", l.Text)
 	}
