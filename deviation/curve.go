@@ -44,38 +44,57 @@ const curveStep = angle.Degree / 4
 // [Coefficients.Curve] is shorter; a fit of package [lubberline.example/deviation/swing] has its
 // curve.
 //
-// The variance of the curve is in square degrees, as coefficients in the same order, up to twice
-// the order of a fit. It is nil if unknown. Each pair of unobserved is the ends, clockwise, of a
-// sector without observations.
+// The variance of the deviation is a curve too, in square degrees. Its coefficients stand in the
+// same order, up to twice the order of a fit. It is nil if unknown. Each pair of unobserved is the
+// ends, clockwise, of a sector without observations.
 //
 // The coefficients must be an odd number, at most 21. The figures of the variance must be an odd
 // number, at most 25. Otherwise NewCurve returns an [*Error]. It also does if the kind of heading
-// is unknown, a figure is not finite, or a deviation exceeds 90°.
-func NewCurve(kind HeadingKind, coefficients []angle.Angle, variance []float64, unobserved [][2]angle.Angle) (*Curve, error) {
+// is unknown, a figure is not finite, the variance is negative on a heading, or a deviation exceeds
+// 90°.
+func NewCurve(by HeadingKind, coefficients []angle.Angle, variance []float64, unobserved [][2]angle.Angle) (*Curve, error) {
 	if n := len(coefficients); n%2 == 0 || n > maxCoefficients {
-		return nil, &Error{Kind: NoCurve, By: kind, Row: -1, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}
+		return nil, &Error{Kind: NoCurve, By: by, Row: -1, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}
 	}
-	c, err := newCurve(kind, harmonic.FromAngles(coefficients...))
+	c, err := newCurve(by, harmonic.FromAngles(coefficients...))
 	if err != nil {
 		return nil, err
 	}
 	if variance != nil {
 		if n := len(variance); n%2 == 0 || n > maxVariance {
-			return nil, &Error{Kind: NoCurve, By: kind, Row: -1, Reason: fmt.Sprintf("its variance has %d figures; give an odd number up to %d", n, maxVariance)}
+			return nil, &Error{Kind: NoCurve, By: by, Row: -1, Reason: fmt.Sprintf("its variance has %d figures; give an odd number up to %d", n, maxVariance)}
 		}
 		units := make([]float64, len(variance))
 		for i, v := range variance {
 			units[i] = v * float64(angle.Degree) * float64(angle.Degree)
 			if math.IsNaN(units[i]) || math.IsInf(units[i], 0) {
-				return nil, &Error{Kind: NoCurve, By: kind, Row: -1, Reason: fmt.Sprintf("its variance has the figure %v; give finite figures", v)}
+				return nil, &Error{Kind: NoCurve, By: by, Row: -1, Reason: fmt.Sprintf("its variance has the figure %v; give finite figures", v)}
 			}
 		}
-		c.variance, c.stated = harmonic.From(units), true
+		if err := c.setVariance(harmonic.From(units)); err != nil {
+			return nil, err
+		}
 	}
 	for _, s := range unobserved {
 		c.gaps = append(c.gaps, harmonic.Sector{From: s[0].Normalized(), To: s[1].Normalized()})
 	}
 	return c, nil
+}
+
+// setVariance sets the variance of the curve. It returns an [*Error] if the variance is negative on
+// a heading by more than the rounding of its figures.
+func (c *Curve) setVariance(variance harmonic.Series) error {
+	size := math.Abs(variance.Constant)
+	for i := range variance.Sin {
+		size += math.Abs(variance.Sin[i]) + math.Abs(variance.Cos[i])
+	}
+	for z := angle.Angle(0); z < angle.Turn; z += angle.Degree {
+		if v := variance.At(z.SinCos()); v < -1e-9*size {
+			return &Error{Kind: NoCurve, By: c.by, Heading: z, Row: -1, Reason: fmt.Sprintf("on %s the variance is %.2g square degrees; give one that is negative on no heading", say.Heading(c.by, z), v/float64(angle.Degree)/float64(angle.Degree))}
+		}
+	}
+	c.variance, c.stated = variance, true
+	return nil
 }
 
 // newCurve makes a curve of a function of the heading, in units of Angle.

@@ -74,10 +74,13 @@ func (c *Curve) UnmarshalJSON(text []byte) error {
 		return err
 	}
 	if len(data.Variance) > 0 {
-		if read.variance, err = fromArcseconds("variance", data.Variance, 2, maxVariance); err != nil {
+		variance, err := fromArcseconds("variance", data.Variance, 2, maxVariance)
+		if err != nil {
 			return err
 		}
-		read.stated = true
+		if err := read.setVariance(variance); err != nil {
+			return err
+		}
 	}
 	for _, s := range data.Unobserved {
 		read.gaps = append(read.gaps, harmonic.Sector{From: s.From.Normalized(), To: s.To.Normalized()})

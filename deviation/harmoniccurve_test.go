@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -232,6 +233,26 @@ func TestWhetherACurveIsOrdered(t *testing.T) {
 	}
 	if ordered < 9 || ordered > 15 {
 		t.Errorf("%d of 20 are ordered: want some of each", ordered)
+	}
+}
+
+// A negative variance would count as an uncertainty of zero, which is a claim.
+func TestNegativeVarianceIsRefused(t *testing.T) {
+	for _, variance := range [][]float64{{-1}, {1, 2, 0}, {1, 0, 0, 0, -1.01}} {
+		c, err := deviation.NewCurve(deviation.ByCompass, []angle.Angle{devtest.Deg}, variance, nil)
+		if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoCurve || c != nil || !strings.Contains(err.Error(), "variance is -") {
+			t.Errorf("%v: %v", variance, err)
+		}
+	}
+	var read deviation.Curve
+	err := read.UnmarshalJSON([]byte(`{"by":"compass","coefficientsArcseconds":[0],"varianceSquareArcseconds":[-1]}`))
+	if e, ok := errors.AsType[*deviation.Error](err); !ok || e.Kind != deviation.NoCurve || !reflect.DeepEqual(read, deviation.Curve{}) {
+		t.Errorf("JSON: %v", err)
+	}
+	for _, variance := range [][]float64{nil, {0}, {1, 1, 0}, {1, 0, 0, 0, -1}} { // zero on one heading
+		if _, err := deviation.NewCurve(deviation.ByCompass, []angle.Angle{devtest.Deg}, variance, nil); err != nil {
+			t.Errorf("%v: %v", variance, err)
+		}
 	}
 }
 

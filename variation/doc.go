@@ -13,7 +13,8 @@
 //
 // # Where to begin
 //
-//   - One rose: [ParseLegend], then [Rose.InYear]. [Projection.Working] shows the steps.
+//   - One rose: [ParseLegend] reads its legend, the text printed there. Then call
+//     [Rose.InYear]. [Projection.Working] shows the steps.
 //   - A legend in French, German or Spanish: [ParseLegendIn]. O is west in some languages
 //     and east in others, so the caller names the language.
 //   - Several roses on a chart: [ReadChart] or [NewChart].

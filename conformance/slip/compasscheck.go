@@ -136,7 +136,7 @@ func NewDeviationBySun(from angle.Position, observed, head angle.Compass, with c
 // [check.Reading.AgainstAmplitude].
 func NewDeviationByAmplitude(from angle.Position, event sky.Event, observed, head angle.Compass, with course.With) (Problem, error) {
 	with.At = &from
-	right, err := reading(head, observed, with).AgainstAmplitude(from, event, sky.CelestialHorizon, 0)
+	right, err := reading(head, observed, with).AgainstAmplitude(event, sky.CelestialHorizon, from, 0)
 	if err != nil {
 		return Problem{}, err
 	}

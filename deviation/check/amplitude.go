@@ -22,8 +22,8 @@ import (
 // It returns an [*Error] where AgainstSun does. It also does if the event is neither [sky.Rise] nor
 // [sky.Set], if the horizon is unknown, or if [sky.AmplitudeOnVisibleHorizon] refuses the height of
 // eye.
-func (r Reading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
-	c, err := r.againstAmplitude(p, event, horizon, heightOfEyeMetres)
+func (r Reading) AgainstAmplitude(event sky.Event, horizon sky.Horizon, p angle.Position, heightOfEyeMetres float64) (Check, error) {
+	c, err := r.againstAmplitude(event, horizon, p, heightOfEyeMetres)
 	if err != nil {
 		return Check{}, &Error{"the Sun's amplitude", err}
 	}
@@ -31,7 +31,7 @@ func (r Reading) AgainstAmplitude(p angle.Position, event sky.Event, horizon sky
 }
 
 // againstAmplitude is AgainstAmplitude; its errors do not say against what the compass was checked.
-func (r Reading) againstAmplitude(p angle.Position, event sky.Event, horizon sky.Horizon, heightOfEyeMetres float64) (Check, error) {
+func (r Reading) againstAmplitude(event sky.Event, horizon sky.Horizon, p angle.Position, heightOfEyeMetres float64) (Check, error) {
 	s, err := sky.Sun(r.Time)
 	switch {
 	case err != nil:

@@ -111,12 +111,12 @@ type Reading struct {
 // by the second compass. The variation is in both headings, so give it as exact, with an
 // uncertainty of zero. For another vessel's gyro, give the reciprocal of the true bearing
 // that it has of you. [lubberline.example/examples/book] does both.
-func (r Reading) Against(what string, direction angle.True, known angle.Uncertainty) (Check, error) {
+func (r Reading) Against(what string, direction angle.True, uncertainty angle.Uncertainty) (Check, error) {
 	found, err := r.variation(r.At)
 	if err != nil {
 		return Check{}, &Error{what, err}
 	}
-	c := r.against(what, direction, known, found, working.Steps{working.Direction("true", capital(what)+" by true", direction).Because("check-known", "known")})
+	c := r.against(what, direction, uncertainty, found, working.Steps{working.Direction("true", capital(what)+" by true", direction).Because("check-known", "known")})
 	c.Warnings = append(c.Warnings, c.tooLarge(true)...)
 	return c, nil
 }

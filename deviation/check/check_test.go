@@ -130,7 +130,7 @@ func TestACheckByASunThatCannotBeIsRefused(t *testing.T) {
 	for name, checked := range map[string]func(r check.Reading) (check.Check, error){
 		"azimuth": func(r check.Reading) (check.Check, error) { return r.AgainstSun(devtest.Place) },
 		"amplitude": func(r check.Reading) (check.Check, error) {
-			return r.AgainstAmplitude(devtest.Place, sky.Rise, sky.CelestialHorizon, 0)
+			return r.AgainstAmplitude(sky.Rise, sky.CelestialHorizon, devtest.Place, 0)
 		},
 	} {
 		for _, at := range []time.Time{{}, time.Date(1900, 1, 1, 0, 0, 0, 0, time.UTC)} {
@@ -170,7 +170,7 @@ func TestACheckByAmplitude(t *testing.T) {
 				want, names = 270+amplitude, "W "
 			}
 			r := check.Reading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.CompassFrom(devtest.Degrees(want))), Uncertainty: devtest.Sigma(devtest.Deg), Variation: variation.West(5 * devtest.Deg)}
-			checked, err := r.AgainstAmplitude(p, event, sky.CelestialHorizon, 0)
+			checked, err := r.AgainstAmplitude(event, sky.CelestialHorizon, p, 0)
 			if err != nil {
 				t.Errorf("%s: %v", c.name, err)
 				continue
@@ -193,7 +193,7 @@ func TestACheckByAmplitude(t *testing.T) {
 				t.Errorf("%s: against %q, warnings %q", c.name, checked.Against, checked.Warnings)
 			}
 			// Nearer the elevated pole is to the left at rising in the north.
-			visible, err := r.AgainstAmplitude(p, event, sky.VisibleHorizon, 12)
+			visible, err := r.AgainstAmplitude(event, sky.VisibleHorizon, p, 12)
 			if err != nil {
 				t.Errorf("%s: %v", c.name, err)
 				continue
@@ -213,14 +213,14 @@ func TestNoAmplitudeWithoutRising(t *testing.T) {
 	r := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 6, 21, 0, 0, 0, 0, time.UTC)}
 	for _, horizon := range []sky.Horizon{sky.CelestialHorizon, sky.VisibleHorizon} {
 		for _, place := range []string{"75°N 019°W", "75°S 019°W"} {
-			_, err := r.AgainstAmplitude(angle.MustParsePosition(place), sky.Rise, horizon, 0)
+			_, err := r.AgainstAmplitude(sky.Rise, horizon, angle.MustParsePosition(place), 0)
 			_, checks := errors.AsType[*check.Error](err)
 			if e, ok := errors.AsType[*sky.Error](err); !ok || e.Kind != sky.StaysAbove && e.Kind != sky.StaysBelow || !checks || !strings.HasPrefix(err.Error(), "deviation: check against the Sun's amplitude: ") {
 				t.Errorf("%s, %v: %v", place, horizon, err)
 			}
 		}
 	}
-	_, err := r.AgainstAmplitude(devtest.Place, sky.Rise, sky.VisibleHorizon, math.NaN())
+	_, err := r.AgainstAmplitude(sky.Rise, sky.VisibleHorizon, devtest.Place, math.NaN())
 	if _, ok := errors.AsType[*angle.RangeError](err); !ok {
 		t.Errorf("no height of eye: %v", err)
 	}
@@ -243,7 +243,7 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		checked, err := check.Reading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.MustParseCompass("070")), Variation: variation.East(0)}.AgainstAmplitude(p, c.event, sky.CelestialHorizon, 0)
+		checked, err := check.Reading{Heading: new(angle.CompassFrom(0)), Time: at, Bearing: new(angle.MustParseCompass("070")), Variation: variation.East(0)}.AgainstAmplitude(c.event, sky.CelestialHorizon, p, 0)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -252,10 +252,10 @@ func TestAnAmplitudeAtAnotherTimeWarns(t *testing.T) {
 		}
 	}
 	r := check.Reading{Heading: new(angle.CompassFrom(0)), Bearing: new(angle.CompassFrom(0)), Time: time.Date(2026, 5, 3, 6, 0, 0, 0, time.UTC), Variation: variation.East(0)}
-	if _, err := r.AgainstAmplitude(p, "noon", sky.CelestialHorizon, 0); err == nil {
+	if _, err := r.AgainstAmplitude("noon", sky.CelestialHorizon, p, 0); err == nil {
 		t.Error("event noon is accepted")
 	}
-	if _, err := r.AgainstAmplitude(p, sky.Rise, "sensible", 0); err == nil {
+	if _, err := r.AgainstAmplitude(sky.Rise, "sensible", p, 0); err == nil {
 		t.Error("horizon sensible is accepted")
 	}
 }

@@ -152,7 +152,7 @@ func ExampleReading_AgainstAmplitude() {
 		Bearing:   new(angle.MustParseCompass("301°C")),
 		Variation: variation.West(5 * angle.Degree),
 	}
-	c, err := reading.AgainstAmplitude(angle.MustParsePosition("47°08.4′N 019°00.0′W"), sky.Set, sky.CelestialHorizon, 3)
+	c, err := reading.AgainstAmplitude(sky.Set, sky.CelestialHorizon, angle.MustParsePosition("47°08.4′N 019°00.0′W"), 3)
 	if err != nil {
 		log.Fatal(err)
 	}

@@ -24,7 +24,7 @@ func TestAMissingVariationIsRefused(t *testing.T) {
 		},
 		"Sun": func() (check.Check, error) { return r.AgainstSun(devtest.Place) },
 		"amplitude": func() (check.Check, error) {
-			return r.AgainstAmplitude(devtest.Place, sky.Set, sky.CelestialHorizon, 0)
+			return r.AgainstAmplitude(sky.Set, sky.CelestialHorizon, devtest.Place, 0)
 		},
 	} {
 		_, err := checked()
@@ -155,7 +155,7 @@ func TestVariationIsAskedOnce(t *testing.T) {
 		}, elsewhere},
 		"check by the Sun": {func() error { _, err := r.AgainstSun(devtest.Place); return err }, devtest.Place},
 		"check by amplitude": {func() error {
-			_, err := r.AgainstAmplitude(devtest.Place, sky.Set, sky.CelestialHorizon, 0)
+			_, err := r.AgainstAmplitude(sky.Set, sky.CelestialHorizon, devtest.Place, 0)
 			return err
 		}, devtest.Place},
 		"transit": {func() error { return reduce(swing.Transit{Variation: &source, At: &elsewhere, On: devtest.Noon}) }, elsewhere},

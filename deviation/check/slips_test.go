@@ -28,7 +28,7 @@ func TestHeadingOrBearingLeftOutIsRefused(t *testing.T) {
 		missing(t, "transit", err, what)
 		_, err = r.AgainstSun(devtest.Place)
 		missing(t, "Sun", err, what)
-		_, err = r.AgainstAmplitude(devtest.Place, sky.Set, sky.CelestialHorizon, 0)
+		_, err = r.AgainstAmplitude(sky.Set, sky.CelestialHorizon, devtest.Place, 0)
 		missing(t, "amplitude", err, what)
 	}
 }
@@ -167,7 +167,7 @@ func TestTimeSettlesTheHorizonOfAnAmplitude(t *testing.T) {
 	}
 	checked := func(at time.Time, horizon sky.Horizon) check.Check {
 		t.Helper()
-		c, err := check.Reading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * devtest.Deg)}.AgainstAmplitude(place, sky.Set, horizon, 3)
+		c, err := check.Reading{Time: at, Heading: new(angle.CompassFrom(0)), Bearing: new(angle.MustParseCompass("300")), Variation: variation.West(5 * devtest.Deg)}.AgainstAmplitude(sky.Set, horizon, place, 3)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,5 +1,6 @@
-// Package swing reduces the record of a swing of the compass. It finds the deviation on each
-// heading, fits a curve to the deviations, and points at suspect readings.
+// Package swing reduces the record of a swing of the compass. In a swing the vessel turns through
+// all headings, and its compass is compared with a known direction on each. The package finds the
+// deviation on each heading, fits a curve to the deviations, and points at suspect readings.
 //
 //	transit := swing.Transit{
 //		Direction: angle.MustParseTrue("062°T"),

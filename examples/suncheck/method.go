@@ -91,7 +91,7 @@ func (c *checkWith) readHorizon(text string) error {
 func (c checkWith) check(r check.Reading) (check.Check, error) {
 	switch c.by {
 	case "amplitude":
-		return r.AgainstAmplitude(c.position, c.event, c.horizon, c.height)
+		return r.AgainstAmplitude(c.event, c.horizon, c.position, c.height)
 	case "body":
 		return r.AgainstBody(c.body, c.position)
 	case "transit":
