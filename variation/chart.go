@@ -161,7 +161,9 @@ func (c *Chart) project(rose int, date time.Time) (Projection, error) {
 	return r.Rose.on(date, c.Count, where)
 }
 
-// VariationAt returns the variation by the chart's [Method].
+// VariationAt returns the variation by the chart's [Method]. If blended roses do not surround the
+// position, or the chart has no roses, it returns an [*Error]. For a year outside 1500 to 2500 it
+// returns an [*angle.RangeError], and for an unknown Method or Count an [*angle.ParseError].
 func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation, error) {
 	if c == nil || len(c.roses) == 0 {
 		return Variation{}, errNoRoses()
@@ -181,8 +183,8 @@ func (c *Chart) VariationAt(position angle.Position, date time.Time) (Variation,
 	return c.mix(parts, date)
 }
 
-// ExplainVariation returns the variation with its working. It warns if roses differ, if one
-// is uncertain, and if the nearest is far away.
+// ExplainVariation returns the variation with its working. It warns if roses differ, if one is
+// uncertain, and if the nearest is far away. Its errors are those of VariationAt.
 func (c *Chart) ExplainVariation(position angle.Position, date time.Time) (Explanation, error) {
 	all, err := c.candidates(position, date)
 	if err != nil {

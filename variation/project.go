@@ -282,14 +282,16 @@ func (r Rose) intensity(position angle.Position) intensity {
 	return intensityAt(position, nil, time.Time{})
 }
 
-// VariationAt makes a rose a [Source]: it brings the rose to the year of the date, in whole
-// years. The position affects the uncertainty only. A zero position is unknown.
+// VariationAt makes a rose a [Source]: it brings the rose to the year of the date, in whole years.
+// The position affects the uncertainty only. A zero position is unknown. For a year outside 1500 to
+// 2500 it returns an [*angle.RangeError].
 func (r Rose) VariationAt(position angle.Position, date time.Time) (Variation, error) {
 	p, err := r.on(date, WholeYears, r.intensity(position))
 	return p.Variation, err
 }
 
-// ExplainVariation makes a rose an [Explainer], with the default [Limits].
+// ExplainVariation makes a rose an [Explainer], with the default [Limits]. Its errors are those of
+// VariationAt.
 func (r Rose) ExplainVariation(position angle.Position, date time.Time) (Explanation, error) {
 	p, err := r.on(date, WholeYears, r.intensity(position))
 	if err != nil {

@@ -17,8 +17,8 @@ func (m *Model) HorizontalIntensity(p angle.Position, date time.Time) (float64, 
 	return f.H(), nil
 }
 
-// HorizontalIntensity returns the horizontal intensity by the model for the date, in nT. A
-// [variation.Chart] asks its Model for it.
+// HorizontalIntensity returns the horizontal intensity at the earth's surface by the model for the
+// date, in nT. A [variation.Chart] asks its Model for it. Its errors are those of [Set.On].
 func (s *Set) HorizontalIntensity(p angle.Position, date time.Time) (float64, error) {
 	m, err := s.modelIn(variation.DecimalYear(date))
 	if err != nil {

@@ -40,7 +40,8 @@ func Levels(from, to, step angle.Angle) []angle.Angle {
 // poles, which have no declination, and at the geographic poles, which have all. A grid
 // 360° wide goes round the whole earth.
 //
-// If the grid is invalid or has more than ten million places, Isogonics returns an [*Error].
+// If the grid is invalid or has more than ten million places, Isogonics returns an [*Error]. If the
+// height is invalid, it returns an [*angle.RangeError].
 func (e *Evaluator) Isogonics(g Grid, levels ...angle.Angle) ([]Isogonic, error) {
 	t, err := e.newTracer(g)
 	if err != nil {

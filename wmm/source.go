@@ -15,16 +15,16 @@ const (
 	InBlackoutZone working.WarningKind = "blackout-zone" // see [BlackoutZone]
 )
 
-// VariationAt returns the variation at the earth's surface with its uncertainty. It makes a
-// model a [variation.Source]. For a date outside the model's years it returns an
-// [*Error] of kind [OutsideYears].
+// VariationAt returns the variation at the earth's surface with its uncertainty. It makes a model a
+// [variation.Source]. For a date outside the model's years it returns an [*Error] of kind
+// [OutsideYears]. At a dip pole it returns the error of [Field.D].
 func (m *Model) VariationAt(p angle.Position, date time.Time) (variation.Variation, error) {
 	v, _, err := m.variation(p, variation.DecimalYear(date))
 	return v, err
 }
 
-// ExplainVariation returns the variation with its working. It warns in the caution and
-// blackout zones. It makes a model a [variation.Explainer].
+// ExplainVariation returns the variation with its working. It warns in the caution and blackout
+// zones. It makes a model a [variation.Explainer]. Its errors are those of VariationAt.
 func (m *Model) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
 	year := variation.DecimalYear(date)
 	v, f, err := m.variation(p, year)
@@ -84,8 +84,8 @@ func (s *Set) VariationAt(p angle.Position, date time.Time) (variation.Variation
 	return m.VariationAt(p, date)
 }
 
-// ExplainVariation returns the variation by the model for the date, with its working. It
-// makes a set a [variation.Explainer].
+// ExplainVariation returns the variation by the model for the date, with its working. It makes a
+// set a [variation.Explainer]. Its errors are those of VariationAt.
 func (s *Set) ExplainVariation(p angle.Position, date time.Time) (variation.Explanation, error) {
 	m, err := s.modelIn(variation.DecimalYear(date))
 	if err != nil {

@@ -71,8 +71,8 @@ func (r Row) field(column string) (f field, ok bool) {
 	return field{}, false
 }
 
-// Text returns the text in a column, without spaces around it. It is empty if the column
-// is optional and empty in this row.
+// Text returns the text in a column, without spaces around it. It is empty if the cell is, or if
+// the table has no such column.
 func (r Row) Text(column string) string {
 	f, _ := r.field(column)
 	return f.text
