@@ -73,3 +73,22 @@ func TestNothingIsAllocated(t *testing.T) {
 		t.Error("nothing was measured")
 	}
 }
+
+// A text is one allocation.
+func TestTextIsAllocatedOnce(t *testing.T) {
+	a := 47*deg + 12*minute + 30*second
+	texts := map[string]func() string{
+		"Angle":       a.String,
+		"EastWest":    angle.EastWestFrom(-a).String,
+		"Uncertainty": sigma(a).String,
+		"True":        angle.TrueFrom(a).String,
+		"Relative":    angle.RelativeFrom(a).String,
+		"Position":    orlesk.String,
+	}
+	var text string
+	for name, f := range texts {
+		if n := testing.AllocsPerRun(100, func() { text = f() }); n != 1 {
+			t.Errorf("%s: %v allocations for %s", name, n, text)
+		}
+	}
+}

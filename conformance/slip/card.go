@@ -1,8 +1,6 @@
 package slip
 
 import (
-	"math"
-
 	"lubberline.example/angle"
 	"lubberline.example/deviation"
 )
@@ -72,9 +70,5 @@ func (k compassCard) look(c *calculation, heading angle.Angle, interpolated devi
 
 // behind returns by how many degrees a direction is counterclockwise of another, from 0 to 360.
 func behind(from, to angle.Angle) float64 {
-	x := math.Mod((from - to).Degrees(), 360)
-	if x < 0 {
-		x += 360
-	}
-	return x
+	return wrapped((from - to).Degrees(), 360)
 }

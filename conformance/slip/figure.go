@@ -43,7 +43,7 @@ func (f Figure) problem() Problem {
 const answerKey = "answer"
 
 // answer returns the answer as a figure.
-func (p Problem) answer() Figure {
+func (p *Problem) answer() Figure {
 	f := Figure{Key: answerKey, What: "Answer", Form: p.Form, Rounding: p.Rounding}
 	if p.north != 0 {
 		f.North = string(p.north)

@@ -52,7 +52,7 @@ func (p Problem) Pair(answer float64) (first, second float64) {
 }
 
 // roundings returns the usual rounding of the two figures of a pair, in their units.
-func (p Problem) roundings() (first, second float64) {
+func (p *Problem) roundings() (first, second float64) {
 	if p.Form == Position {
 		return p.Rounding / 60, p.Rounding / 60
 	}
@@ -61,19 +61,19 @@ func (p Problem) roundings() (first, second float64) {
 
 // pairOff returns the difference of two pairs: the greater of the two, where the rounding of either
 // figure counts as the problem's.
-func (p Problem) pairOff(a, b float64) float64 {
+func (p *Problem) pairOff(a, b float64) float64 {
 	a1, a2 := p.Pair(a)
 	b1, b2 := p.Pair(b)
 	r1, r2 := p.roundings()
 	second := math.Abs(a2 - b2)
 	if p.Form == Position {
-		second = math.Abs(math.Remainder(a2-b2, 360))
+		second = apart(a2, b2, 360)
 	}
-	return p.Rounding * max(math.Abs(math.Remainder(a1-b1, 360))/r1, second/r2)
+	return p.Rounding * max(apart(a1, b1, 360)/r1, second/r2)
 }
 
 // pairRounded returns a pair with the usual rounding.
-func (p Problem) pairRounded(x float64) float64 {
+func (p *Problem) pairRounded(x float64) float64 {
 	first, second := p.Pair(x)
 	r1, r2 := p.roundings()
 	return p.Form.pair(math.Round(first/r1)*r1, math.Round(second/r2)*r2)
@@ -92,7 +92,7 @@ func asDecimals(degrees float64) float64 {
 }
 
 // printPair prints a pair: 47°03.6′N 019°11.6′W, or 035°, 12.5 M.
-func (p Problem) printPair(answer float64) string {
+func (p *Problem) printPair(answer float64) string {
 	first, second := p.Pair(answer)
 	if p.Form == Position {
 		at, err := angle.PositionDegrees(first, second)

@@ -3,7 +3,7 @@ package slip
 import "math"
 
 // withFigures returns a pair with the slips that any pair can have.
-func (p Problem) withFigures(c *calculation, answer float64) float64 {
+func (p *Problem) withFigures(c *calculation, answer float64) float64 {
 	first, second := p.Pair(answer)
 	if p.Form == Position {
 		first, second = misplaced(c, first, second)
@@ -83,7 +83,7 @@ func misdirected(c *calculation, direction, miles float64) (float64, float64) {
 }
 
 // roundedTooFar returns a pair with each figure rounded as asked or further.
-func (p Problem) roundedTooFar(c *calculation, first, second float64) (float64, float64) {
+func (p *Problem) roundedTooFar(c *calculation, first, second float64) (float64, float64) {
 	v, does := c.way(RoundedTooFar, 14)
 	if !does || v >= 14 {
 		return first, second

@@ -92,29 +92,26 @@ func (c *calculation) does(k Kind) bool {
 
 // way reports whether a slip is made here, and which of its variants.
 func (c *calculation) way(k Kind, variants int) (variant int, does bool) {
-	if c.knows {
-		for _, s := range c.slips {
-			if s.kind == k {
-				return s.variant, true
-			}
-		}
-		return 0, false
+	if !c.knows {
+		c.record(k, variants)
 	}
-	known := false
-	for i := range c.asked {
-		if c.asked[i].kind == k {
-			known, c.asked[i].variants = true, max(variants, c.asked[i].variants)
-		}
-	}
-	if !known {
-		c.asked = append(c.asked, ask{k, variants})
-	}
-	for _, s := range c.slips {
-		if s.kind == k {
+	for i := range c.slips {
+		if s := &c.slips[i]; s.kind == k {
 			return s.variant, true
 		}
 	}
 	return 0, false
+}
+
+// record notes that a slip can be made here.
+func (c *calculation) record(k Kind, variants int) {
+	for i := range c.asked {
+		if a := &c.asked[i]; a.kind == k {
+			a.variants = max(variants, a.variants)
+			return
+		}
+	}
+	c.asked = append(c.asked, ask{k, variants})
 }
 
 // step records steps of the right working.
@@ -125,7 +122,7 @@ func (c *calculation) step(s ...working.Step) {
 }
 
 // run works the problem with slips, including those that any problem can have.
-func (p Problem) run(c *calculation) float64 {
+func (p *Problem) run(c *calculation) float64 {
 	c.asked = c.asked[:0]
 	if p.work == nil {
 		return math.NaN() // the zero Problem
@@ -139,7 +136,7 @@ func (p Problem) run(c *calculation) float64 {
 }
 
 // written returns an answer as written down, with the slips that any answer can have.
-func (p Problem) written(c *calculation, answer float64) float64 {
+func (p *Problem) written(c *calculation, answer float64) float64 {
 	if p.Form.isPair() {
 		return p.withFigures(c, answer)
 	}
@@ -177,7 +174,7 @@ func (p Problem) written(c *calculation, answer float64) float64 {
 
 // places returns by how much an answer is off if a figure is misread by ten. It also returns by how
 // much it is off if a sum is off by one in another place. Both are in the unit of the form.
-func (p Problem) places() (ten float64, sums []float64) {
+func (p *Problem) places() (ten float64, sums []float64) {
 	switch p.Form {
 	case Direction:
 		return 10, []float64{100}
@@ -196,7 +193,7 @@ func (p Problem) places() (ten float64, sums []float64) {
 
 // coarser returns the steps beyond [Problem.Rounding] to which an answer is sometimes rounded,
 // in the unit of the form.
-func (p Problem) coarser() []float64 {
+func (p *Problem) coarser() []float64 {
 	switch p.Form {
 	case Direction:
 		return []float64{5, 10}
@@ -218,23 +215,30 @@ func (p Problem) coarser() []float64 {
 }
 
 // normal brings an answer into its range.
-func (p Problem) normal(x float64) float64 {
+func (p *Problem) normal(x float64) float64 {
 	if p.Form == Direction {
-		if x = math.Mod(x, 360); x < 0 {
-			x += 360
-		}
+		return wrapped(x, 360)
 	}
 	if p.Form == Clock {
-		if x = math.Mod(x, 24*60); x < 0 {
-			x += 24 * 60
-		}
+		return wrapped(x, 24*60)
+	}
+	return x
+}
+
+// wrapped brings a figure that repeats after a turn into the range from 0.
+func wrapped(x, turn float64) float64 {
+	if !(math.Abs(x) < turn) {
+		x = math.Mod(x, turn)
+	}
+	if x < 0 {
+		x += turn
 	}
 	return x
 }
 
 // figures returns the digits of an answer as written. The last digits of an angle are
 // minutes.
-func (p Problem) figures(answer float64) []byte {
+func (p *Problem) figures(answer float64) []byte {
 	n := math.Round(math.Abs(p.normal(answer)) / p.Rounding)
 	if per, width := p.minutes(); per > 0 {
 		return fmt.Appendf(nil, "%.0f%0*.0f", math.Floor(n/per), width, math.Mod(n, per))
@@ -247,7 +251,7 @@ func (p Problem) figures(answer float64) []byte {
 
 // minutes returns the number of roundings in a degree, and the number of figures of the
 // minutes. Both are 0 if the form has no minutes.
-func (p Problem) minutes() (per float64, width int) {
+func (p *Problem) minutes() (per float64, width int) {
 	switch p.Form {
 	case EastWest:
 		if p.Rounding > 1.5/60 { // in tenths of a degree
@@ -264,7 +268,7 @@ func (p Problem) minutes() (per float64, width int) {
 
 // transposed returns the answer with two neighbouring figures exchanged, or NaN if the result
 // is not a valid figure.
-func (p Problem) transposed(answer float64, figures []byte, at int) float64 {
+func (p *Problem) transposed(answer float64, figures []byte, at int) float64 {
 	if at+1 >= len(figures) || figures[at] == figures[at+1] {
 		return math.NaN()
 	}
@@ -287,12 +291,12 @@ func (p Problem) transposed(answer float64, figures []byte, at int) float64 {
 }
 
 // off returns the difference of two answers.
-func (p Problem) off(a, b float64) float64 {
+func (p *Problem) off(a, b float64) float64 {
 	if p.Form == Direction {
-		return math.Abs(math.Remainder(a-b, 360))
+		return apart(a, b, 360)
 	}
 	if p.Form == Clock {
-		return math.Abs(math.Remainder(a-b, 24*60))
+		return apart(a, b, 24*60)
 	}
 	if p.Form.isPair() {
 		return p.pairOff(a, b)
@@ -300,14 +304,26 @@ func (p Problem) off(a, b float64) float64 {
 	return math.Abs(a - b)
 }
 
+// apart returns the difference of two figures that repeat after a turn, the shorter way.
+func apart(a, b, turn float64) float64 {
+	d := math.Abs(a - b)
+	switch {
+	case d <= turn/2:
+		return d
+	case d <= turn:
+		return turn - d
+	}
+	return math.Abs(math.Remainder(d, turn))
+}
+
 // within returns the maximum difference between a figure and its rounded value.
-func (p Problem) within() float64 { return p.Rounding*0.5 + 1e-9 }
+func (p *Problem) within() float64 { return p.Rounding*0.5 + 1e-9 }
 
 // Answer returns the right answer, not rounded, in the unit of the form.
 func (p Problem) Answer() float64 { return p.run(&calculation{}) }
 
 // rounded returns an answer with the usual rounding.
-func (p Problem) rounded(x float64) float64 {
+func (p *Problem) rounded(x float64) float64 {
 	if p.Form.isPair() {
 		return p.pairRounded(x)
 	}

@@ -59,7 +59,7 @@ func (p Problem) Scheme() Scheme {
 }
 
 // directions returns the tolerance of a direction in degrees.
-func (p Problem) directions(s Scheme) float64 {
+func (p *Problem) directions(s Scheme) float64 {
 	switch p.plotted {
 	case byFigures:
 		return s.Conversion
@@ -71,7 +71,7 @@ func (p Problem) directions(s Scheme) float64 {
 
 // tolerances returns the tolerances of the first and the second figure of an answer, in their
 // units.
-func (p Problem) tolerances() (first, second float64) {
+func (p *Problem) tolerances() (first, second float64) {
 	s := p.Scheme()
 	switch p.Form {
 	case Direction:
@@ -106,7 +106,7 @@ func usable(tolerance float64) float64 {
 
 // isRight reports whether an answer is right: to its rounding, or within the tolerances of the
 // rounded answer.
-func (p Problem) isRight(answer, right float64) bool {
+func (p *Problem) isRight(answer, right float64) bool {
 	if p.off(answer, right) <= p.within() || p.off(answer, p.rounded(right)) <= p.within()/2 {
 		return true
 	}

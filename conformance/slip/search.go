@@ -54,7 +54,7 @@ type found struct {
 
 // grain returns the unit of the last figure in which an answer is given: the rounding, or less
 // if the answer has more figures than asked.
-func (p Problem) grain(answer float64) float64 {
+func (p *Problem) grain(answer float64) float64 {
 	if p.Form.isPair() {
 		return p.Rounding
 	}
@@ -103,7 +103,7 @@ func (s *search) nearMiss() {
 }
 
 // nearly reports whether an answer is so near the right one that rounding on the way explains it.
-func (p Problem) nearly(answer, right float64) bool {
+func (p *Problem) nearly(answer, right float64) bool {
 	const units, share = 3.5, 0.005
 	switch p.Form {
 	case Direction, EastWest, Clock:
@@ -282,7 +282,7 @@ func (s *search) chance() float64 {
 }
 
 // span returns the length of the range in which answers to a problem lie, in the unit of its form.
-func (p Problem) span(right float64) float64 {
+func (p *Problem) span(right float64) float64 {
 	switch p.Form {
 	case Direction:
 		return 360

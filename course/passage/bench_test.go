@@ -40,6 +40,17 @@ func legs(b testing.TB, n int) passage.Plan {
 
 var kept *passage.Passage
 
+// A leg takes no memory of its own but its place in the list.
+func TestAllocationsDoNotGrowWithLegs(t *testing.T) {
+	allocations := func(n int) float64 {
+		p := legs(t, n)
+		return testing.AllocsPerRun(20, func() { kept = worked(t, p) })
+	}
+	if few, many := allocations(10), allocations(200); many > few {
+		t.Errorf("%v allocations for 10 legs, %v for 200", few, many)
+	}
+}
+
 func BenchmarkTenThousandLegs(b *testing.B) {
 	p := legs(b, 10_000)
 	b.ReportAllocs()
