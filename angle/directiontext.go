@@ -21,7 +21,7 @@ func ParseTrue(text string) (True, error) { return parseDirection[trueNorth](tex
 func ParseMagnetic(text string) (Magnetic, error) { return parseDirection[magneticNorth](text, false) }
 
 // ParseCompass is [ParseTrue] for directions by compass: 035°C. It also reads the old
-// abbreviation p.s.c. (per standard compass).
+// abbreviation p.s.c. (per standard compass), and the words by compass.
 func ParseCompass(text string) (Compass, error) { return parseDirection[compassNorth](text, false) }
 
 // MustParseTrue is [ParseTrue] for texts written in a program. It panics on an error.
@@ -89,6 +89,10 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 	}
 	var found byte
 	w := s.word()
+	if is(w, "BY", "PER") && s.byCompass() {
+		s.passWord(w)
+		w = s.word()
+	}
 	switch {
 	case is(w, "T", "TRUE"):
 		found = 'T'
@@ -112,6 +116,9 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 		return s.fail(WrongNorth, "a "+directionName(letter))
 	}
 	s.at += len(w)
+	if is(w, "MAG") {
+		s.dot()
+	}
 	if bracketed {
 		c, width := s.peek()
 		if c != ')' {
@@ -120,6 +127,13 @@ func (s *scanner) northLetter(letter byte, needed bool) *ParseError {
 		s.at += width
 	}
 	return nil
+}
+
+// byCompass reports whether the word compass follows the word at the scanner.
+func (s *scanner) byCompass() bool {
+	ahead := *s
+	ahead.passWord(ahead.word())
+	return is(ahead.word(), "COMPASS")
 }
 
 // appendIn appends the direction in three figures with its north's letter: 104.3°T,

@@ -42,12 +42,12 @@ func TestParseDirections(t *testing.T) {
 				t.Errorf("%q: %v, %v; want %v", r.text+letter, got, err, r.want)
 			}
 		}
-		for _, letter := range []string{"", "M", "mag", " Magnetic"} {
+		for _, letter := range []string{"", "M", "mag", " mag.", " (mag.)", " Magnetic"} {
 			if got, err := angle.ParseMagnetic(r.text + letter); err != nil || got != angle.MagneticFrom(r.want) {
 				t.Errorf("%q: %v, %v; want %v", r.text+letter, got, err, r.want)
 			}
 		}
-		for _, letter := range []string{"", "C", " compass", " psc", " p.s.c.", " P.S.C.", "\u00a0PSC "} {
+		for _, letter := range []string{"", "C", " compass", " psc", " p.s.c.", " P.S.C.", "\u00a0PSC ", " by compass", " (per compass)"} {
 			if got, err := angle.ParseCompass(r.text + letter); err != nil || got != angle.CompassFrom(r.want) {
 				t.Errorf("%q: %v, %v; want %v", r.text+letter, got, err, r.want)
 			}
@@ -65,7 +65,7 @@ func TestParseDirections(t *testing.T) {
 
 func TestAnotherNorthIsRefused(t *testing.T) {
 	for _, r := range []refusal{
-		{"035°M", angle.WrongNorth, 5}, {"035 C", angle.WrongNorth, 4}, {"035 magnetic", angle.WrongNorth, 4}, {"NNE compass", angle.WrongNorth, 4}, {"N35Em", angle.WrongNorth, 4}, {"030 p.s.c.", angle.WrongNorth, 4}, {"NEC", angle.WrongNorth, 2},
+		{"035°M", angle.WrongNorth, 5}, {"035 C", angle.WrongNorth, 4}, {"035 magnetic", angle.WrongNorth, 4}, {"NNE compass", angle.WrongNorth, 4}, {"N35Em", angle.WrongNorth, 4}, {"030 p.s.c.", angle.WrongNorth, 4}, {"030 by compass", angle.WrongNorth, 7}, {"030 by", angle.TrailingText, 4}, {"NE by gyro", angle.UnknownPoint, 0}, {"NEC", angle.WrongNorth, 2},
 		{"035°T x", angle.TrailingText, 7}, {"035TT", angle.TrailingText, 3}, {"035°T.", angle.TrailingText, 6}, {"035 T M", angle.TrailingText, 6},
 	} {
 		_, err := angle.ParseTrue(r.text)

@@ -196,7 +196,7 @@ func (s *scanner) pointName() (Angle, *ParseError) {
 			continue
 		}
 		letter, width := pointLetter(w)
-		if width == 0 {
+		if width == 0 || is(w, "BY") && s.byCompass() {
 			break
 		}
 		letters[n] = letter
