@@ -15,9 +15,9 @@ import (
 // than the air. The zero value means straight rays.
 type Refraction float64
 
-// HorizonTable is the refraction of Bowditch's table of the distance of the horizon. The table is
-// 1.17 nautical miles times the square root of the height in feet (The American Practical
-// Navigator, editions 1995 to 2024; from memory).
+// HorizonTable is that of Bowditch's horizon table, 1.17 miles times √feet (editions 1995 to
+// 2024; from memory). For c miles times √metres, k is 1 − (1.9274/c)²: 0.1413 for the 2.08 of
+// Commonwealth books (from memory).
 const HorizonTable Refraction = 0.1728
 
 // meanRadius is the radius in metres of a sphere with the volume of the earth (IUGG).

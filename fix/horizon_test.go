@@ -68,6 +68,21 @@ func TestHorizonRule(t *testing.T) {
 	})
 }
 
+// The rules of other books (from memory): 2.08 miles times √metres, and 1.15 miles times √feet.
+func TestHorizonOfOtherTables(t *testing.T) {
+	for _, c := range []float64{2.08, 1.15 / math.Sqrt(hzFoot), 2.03, 1.9274} {
+		k := fix.Refraction(1 - math.Pow(1.9274/c, 2))
+		for _, height := range []float64{2, 10, 50} {
+			if d, want := hzHorizon(t, height, k).NauticalMiles(), c*math.Sqrt(height); math.Abs(d-want) > 2e-4*want {
+				t.Errorf("%v m by %.3f √metres: %.4f M, want %.4f M", height, c, d, want)
+			}
+		}
+	}
+	if d := hzHorizon(t, 16, 0.1413).NauticalMiles(); math.Abs(d-8.32) > 0.005 {
+		t.Errorf("16 m: %.3f M, want 8.32 M", d)
+	}
+}
+
 func TestRefractionExtendsHorizon(t *testing.T) {
 	without := hzHorizon(t, 25, 0)
 	for _, k := range []fix.Refraction{-0.2, 0.1, 0.13, fix.HorizonTable, 0.3} {
