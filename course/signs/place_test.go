@@ -231,6 +231,24 @@ func TestFramesAreRegular(t *testing.T) {
 	}
 }
 
+// The text of a clearing line stands on the safe side.
+func TestClearingTextIsOnTheSafeSide(t *testing.T) {
+	for side, safe := range map[angle.Side]float64{angle.Port: 1, angle.Starboard: -1} { // down is positive
+		s := drawing.New(100, 60, "", "")
+		labels := drawing.Labels{Room: drawing.Box{Right: 100, Bottom: 60}}
+		(&signs.Pen{Sheet: s, Labels: &labels}).Line(signs.Line{Kind: signs.ClearingLine, Path: []drawing.Spot{drawing.At(20, 30), drawing.At(80, 30)}, Danger: side, Direction: "090°T", Note: "NLT"})
+		labels.Draw(s)
+		_, text, _ := strings.Cut(svg(t, s), "<text")
+		var x, y float64
+		if _, err := fmt.Sscanf(text, " x=\"%g\" y=\"%g\"", &x, &y); err != nil {
+			t.Fatalf("%v: %s", err, text)
+		}
+		if middle := y - 0.36*drawing.Letters; (middle-30)*safe < 1 {
+			t.Errorf("danger to %s: the text is at %v", side, middle)
+		}
+	}
+}
+
 // The strokes of a clearing line stand on it, on the side of the danger, all along it.
 func TestHatchIsOnTheSideOfTheDanger(t *testing.T) {
 	for side, sign := range map[angle.Side]float64{angle.Port: -1, angle.Starboard: 1, "": 0} {

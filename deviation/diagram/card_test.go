@@ -163,17 +163,26 @@ func sheets(t devtest.Fails, p diagram.Plot, step angle.Angle) map[string]*drawi
 	}
 }
 
-// For any deviations and names, no text covers another, and each plate is A4.
+// For any deviations and names, no text covers another or leaves the sheet, and each plate is A4.
 func TestTextsDoNotOverlap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := drawSwing(t)
 		step := rapid.SampledFrom([]angle.Angle{10 * devtest.Deg, angle.Point, 15 * devtest.Deg, 22*devtest.Deg + 30*devtest.Minute, 45 * devtest.Deg}).Draw(t, "step")
 		for name, sheet := range sheets(t, p, step) {
-			list := labels(t, figure(t, sheet, nil))
+			svg := figure(t, sheet, nil)
+			list := labels(t, svg)
 			if len(list) < 30 {
 				t.Fatalf("%s: only %d texts", name, len(list))
 			}
+			var body drawing.Box
+			size := regexp.MustCompile(`viewBox="([^"]+)"`).FindStringSubmatch(svg)[1]
+			if _, err := fmt.Sscanf(size, "%g %g %g %g", &body.Left, &body.Top, &body.Right, &body.Bottom); err != nil {
+				t.Fatal(err)
+			}
 			for i, a := range list {
+				if !a.box.Within(body.Grown(0.1)) {
+					t.Fatalf("%s: %q leaves the sheet of %v: %v", name, a.text, body, a.box)
+				}
 				for _, b := range list[:i] {
 					if a.box.Grown(-0.1).Meets(b.box.Grown(-0.1)) {
 						t.Fatalf("%s: %q covers %q", name, a.text, b.text)
@@ -470,4 +479,17 @@ func TestNarrowCardIsWhole(t *testing.T) {
 		polar, err := diagram.Polar(p)
 		small(t, "polar", figure(t, polar, err))
 	})
+}
+
+// A long name is printed whole, in smaller letters.
+func TestLongNameIsPrintedWhole(t *testing.T) {
+	const name = "Training vessel Quillon of Orlesk Harbour, in St Osk Road"
+	card, err := deviation.NewCard(deviation.None(), 30*devtest.Deg, deviation.Details{Vessel: name})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheet, err := diagram.Card(card, diagram.CardOptions{})
+	if svg := figure(t, sheet, err); !strings.Contains(svg, ">"+name+"<") {
+		t.Error("the name is cut")
+	}
 }
