@@ -239,3 +239,17 @@ func TestExactCoefficientsPrintFourDecimals(t *testing.T) {
 		t.Errorf("%s", got)
 	}
 }
+
+// With a D of 1.5 the soft iron turns the force round on east and west, to 1 − 1.5 of the earth's. There
+// the compass has no steady direction near north.
+func TestForceTurnedRoundIsRefused(t *testing.T) {
+	k := deviation.ExactCoefficients{D: 1.5}
+	for _, h := range []string{"090", "270"} {
+		if d, err := k.OnCompass(angle.MustParseCompass(h)); err == nil {
+			t.Errorf("on %s by compass: %v", h, d)
+		}
+		if d, err := k.OnMagnetic(angle.MustParseMagnetic(h)); err == nil {
+			t.Errorf("on %s by magnetic: %v", h, d)
+		}
+	}
+}

@@ -105,3 +105,20 @@ func TestEllipseHoldsTruth(t *testing.T) {
 		t.Errorf("the 95 %% ellipse holds %.1f %% of %d voyages", 100*part, voyages)
 	}
 }
+
+// By hand: 10 M by log with a factor of 1.25 are 12.5 M. A factor uncertain by 0.05 is uncertain by 4 %,
+// and so is the run: 0.5 M.
+func TestFactorUncertaintyIsAShareOfTheRun(t *testing.T) {
+	o := decklog.Options{Factor: decklog.Factor{Value: 1.25}, Start: &stream.Estimate{Position: angle.MustParsePosition("00°00′N 020°00′W"), Time: day, Covariance: sailing.Exactly()}}
+	o.Factor.PerMile, _ = sailing.StandardUncertainty(0.05 * sailing.NauticalMile)
+	o.HeadingUncertainty, _ = angle.StandardUncertainty(0)
+	o.HeadingScatter, o.StreamUncertainty = o.HeadingUncertainty, sailing.Uncertainty[sailing.Speed]{}
+	o.StreamUncertainty, _ = sailing.StandardUncertainty(0 * sailing.Knot)
+	r, err := decklog.Log{row(0, 0, 0, 0, 0), row(60, 10, 0, 0, 0)}.Reckon(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := r.Points[1].EP.Covariance; math.Abs(math.Sqrt(c.North)/1852-0.5) > 1e-6 || c.East > 1 {
+		t.Errorf("±%v M along the run, ±%v m across it", math.Sqrt(c.North)/1852, math.Sqrt(c.East))
+	}
+}

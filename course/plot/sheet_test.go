@@ -306,6 +306,11 @@ func TestSheetsOutOfRange(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
+	for _, scale := range []float64{1000, 50e6} { // the limits that the error names
+		if _, err := plot.PlottingSheet(plot.Graticule{Middle: angle.Position{}, Scale: scale}); err != nil {
+			t.Errorf("1:%.0f: %v", scale, err)
+		}
+	}
 }
 
 // Each size of paper that the documentation names holds its body, with a title and the caution.

@@ -167,6 +167,11 @@ func TestArrowheadsStandOnTheirLine(t *testing.T) {
 			}
 			tips = append(tips, tip)
 		}
+		if kind == signs.Stream { // the middle one is in the middle of the line
+			if middle := tips[1] - 1.1; math.Abs(middle-30) > 0.2 {
+				t.Errorf("%s: the arrowheads are about %.2f mm along", kind, middle)
+			}
+		}
 		if forward != want.forward || backward != want.backward {
 			t.Errorf("%s: %d arrowheads forward, %d back", kind, forward, backward)
 		}

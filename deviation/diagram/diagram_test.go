@@ -349,3 +349,24 @@ func TestDrawingsThatFail(t *testing.T) {
 		}
 	}
 }
+
+// The scale has room for the band beside the largest deviation: it is 1° wide to each side everywhere.
+func TestBandHasRoom(t *testing.T) {
+	source := devtest.MustTable(t, devtest.Every15(func(h angle.Angle) float64 { return 7.6 * h.Sin() })).WithUncertainty(devtest.Sigma(devtest.Deg))
+	svg := drawn(t, "curve", diagram.Plot{Source: source})
+	line, bands := polylines(svg, "curve")[0], polylines(svg, "band")
+	frame := regexp.MustCompile(`<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="[\d.]+" fill="none" stroke="black" stroke-width="0.3"`).FindStringSubmatch(svg)
+	left, right := number(frame[1]), number(frame[1])+number(frame[2])
+	perDegree := (line[90][0] - line[270][0]) / (2 * 7.6)
+	if len(bands) < 2 || len(bands[0]) != len(line) || len(bands[1]) != len(line) {
+		t.Fatal("the band is cut")
+	}
+	for h, p := range line {
+		if bands[0][h][0] < left || bands[1][h][0] > right {
+			t.Fatalf("on %03d the band leaves the frame", h)
+		}
+		if w, e := (p[0]-bands[0][h][0])/perDegree, (bands[1][h][0]-p[0])/perDegree; !devtest.Near(w, 1, 0.01) || !devtest.Near(e, 1, 0.01) { // places to 0.01 mm
+			t.Fatalf("on %03d the band is %.2f° and %.2f° wide", h, w, e)
+		}
+	}
+}

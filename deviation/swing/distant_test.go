@@ -85,6 +85,23 @@ func TestDistantObjectBearsMeanOfBearings(t *testing.T) {
 
 // A sector with many headings draws the plain mean aside; the mean of the curve
 // through the bearings it does not.
+// Bearings without errors give the same object, whatever uncertainty is stated for each.
+func TestUnequalBearingsGiveTheObject(t *testing.T) {
+	readings := dstReadings(62, dstEven(16)...)
+	for i := range readings {
+		if i%3 == 0 {
+			readings[i].Uncertainty = devtest.Sigma(2 * devtest.Deg)
+		}
+	}
+	swung, err := swing.Reduce(readings, swing.DistantObject{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := devtest.Number(t, swung.Steps, "magnetic"); !devtest.Near(got, 62, 1e-8) { // rounding to a unit of Angle
+		t.Errorf("the object bears %v", got)
+	}
+}
+
 func TestCrowdedSectorDoesNotBiasObject(t *testing.T) {
 	readings := dstReadings(62, append(dstEven(8), 80, 85, 95, 100, 105, 110, 115, 120)...)
 	swung, err := swing.Reduce(readings, swing.DistantObject{})

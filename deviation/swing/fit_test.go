@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"lubberline.example/deviation/internal/devtest"
@@ -242,4 +243,19 @@ func TestConditionOfEvenHeadings(t *testing.T) {
 			t.Errorf("%d headings: condition %v", n, swing.Condition(fit))
 		}
 	}
+}
+
+// A curve of order 2 leaves out 3°·sin 4h, whose root mean square is 3°/√2 = 2.1°.
+func TestLackOfFitIsStated(t *testing.T) {
+	swung := devtest.Swing(devtest.Even(16, 0), func(z angle.Angle) float64 { return 2*z.Sin() + 3*(4*z).Sin() })
+	devtest.AddNoise(rand.New(rand.NewPCG(7, 7)), swung, 0.05)
+	for _, w := range devtest.Fit(t, swung, swing.FitOptions{Order: 2}).Working().Warnings {
+		if w.Kind == swing.LackOfFit {
+			if !strings.Contains(w.Message, "differ by 2.1° more") {
+				t.Error(w.Message)
+			}
+			return
+		}
+	}
+	t.Error("no lack of fit")
 }

@@ -411,3 +411,28 @@ func TestSoundingsLeaveSymbolsFree(t *testing.T) {
 		t.Errorf("only %d symbols of %d marks", symbols, len(chart.Marks))
 	}
 }
+
+// A height that dries has a bar below its figure.
+func TestDryingHeightIsUnderlined(t *testing.T) {
+	chart := practice.Orlesk()
+	at := angle.MustParsePosition("46°54.0′N 019°20.0′W")
+	chart.Soundings = []practice.Sounding{{Position: at, Depth: -2 * sailing.Metre}}
+	all := pcDrawn(t, chart, plot.PracticeOptions{})
+	figures := pcClass(all, "sounding")
+	if len(figures) != 1 {
+		t.Fatalf("%d soundings", len(figures))
+	}
+	x, base := figures[0].number("x"), figures[0].number("y")
+	bars := 0
+	for _, e := range all {
+		if e.name == "line" && e.number("y1") == e.number("y2") && math.Abs((e.number("x1")+e.number("x2"))/2-x) < 0.02 && math.Abs(e.number("y1")-base) < 2 { // places to 0.01 mm
+			bars++
+			if off := e.number("y1") - base; off < 0.1 || off > 1 {
+				t.Errorf("the bar is %.2f mm below the figure", off)
+			}
+		}
+	}
+	if bars != 1 {
+		t.Errorf("%d bars", bars)
+	}
+}
