@@ -78,15 +78,14 @@ func (s *Sheet) plate(b *bytes.Buffer) {
 	page, title, caution := s.paper()
 	fmt.Fprintf(b, `<svg xmlns="http://www.w3.org/2000/svg" width="%gmm" height="%gmm" viewBox="0 0 %g %g" font-family="sans-serif" font-size="%g">`+"\n", page.X, page.Y, page.X, page.Y, Letters)
 	s.names(b)
-	// A little less than the page: viewers round up, and would print an empty second sheet.
-	fmt.Fprintf(b, "<style>@page{size:%gmm %gmm;margin:0}@media print{svg:root{height:%gmm}}</style>\n", page.X, page.Y, page.Y-0.5)
-	fmt.Fprintf(b, `<rect width="%g" height="%g" fill="white"/>`+"\n", page.X, page.Y)
 	left, top := hundredth((page.X-s.width)/2), plateMargin
-	for i, line := range title {
-		fmt.Fprintf(b, `<text x="%g" y="%g" font-size="%g" font-weight="bold">%s</text>`+"\n", hundredth(min(left, plateMargin+4)), hundredth(top+titleLine*float64(i)+0.8*titleSize), titleSize, escaped(line))
-	}
 	if len(title) > 0 {
 		top += titleLine*float64(len(title)) + plateSpacing
+	}
+	b.WriteString(printStyle(page, left, hundredth(top)))
+	fmt.Fprintf(b, `<rect width="%g" height="%g" fill="white"/>`+"\n", page.X, page.Y)
+	for i, line := range title {
+		fmt.Fprintf(b, `<text x="%g" y="%g" font-size="%g" font-weight="bold">%s</text>`+"\n", hundredth(min(left, plateMargin+4)), hundredth(plateMargin+titleLine*float64(i)+0.8*titleSize), titleSize, escaped(line))
 	}
 	fmt.Fprintf(b, `<g class="body" transform="translate(%g %g)">`+"\n", left, hundredth(top))
 	b.Write(s.drawn.Bytes())
@@ -94,6 +93,16 @@ func (s *Sheet) plate(b *bytes.Buffer) {
 	for i, line := range caution {
 		fmt.Fprintf(b, `<text x="%g" y="%g" font-weight="bold">%s</text>`+"\n", hundredth(min(left, plateMargin+4)), hundredth(page.Y-plateMargin-cautionLine*float64(len(caution)-1-i)-0.6), escaped(line))
 	}
+}
+
+// printStyle returns the style of a printed plate whose body stands at a place. It is a little lower
+// than its page: viewers round up, and would print an empty second sheet. What is drawn is enlarged
+// by as much, so that a millimetre stays one.
+func printStyle(page Spot, left, top float64) string {
+	height := page.Y - 0.5
+	scale := fmt.Sprintf("scale(%.7f)", page.Y/height)
+	return fmt.Sprintf("<style>@page{size:%gmm %gmm;margin:0}@media print{svg:root{height:%gmm}svg:root>*{transform-origin:%gpx 0;transform:%s}svg:root>.body{transform:%s translate(%gpx,%gpx)}}</style>\n",
+		page.X, page.Y, height, page.X/2, scale, scale, left, top)
 }
 
 // paper returns the size of the page of a plate, and the lines of its title and its caution.

@@ -147,6 +147,15 @@ func TestAPlateIsOnePageAtFullScale(t *testing.T) {
 		if paper := read.Width + " " + read.Height; paper != test.paper || paper != fmt.Sprintf("%gmm %gmm", w, h) || !strings.Contains(read.Style, "@page{size:"+paper+";margin:0}") {
 			t.Errorf("%v by %v: paper %s, view box %s, style %s", test.width, test.height, paper, read.ViewBox, read.Style)
 		}
+		var low, middle, scale, bodyScale, right, down float64
+		_, printed, _ := strings.Cut(read.Style, "@media print{")
+		if _, err := fmt.Sscanf(strings.ReplaceAll(printed, "px", " px"), "svg:root{height:%gmm}svg:root>*{transform-origin:%g px 0;transform:scale(%g)}svg:root>.body{transform:scale(%g) translate(%g px,%g px)}}", &low, &middle, &scale, &bodyScale, &right, &down); err != nil {
+			t.Fatal(err, printed)
+		}
+		// A browser fits the view box into the lower height, in the middle of the width: as much less as scale is more.
+		if low >= h || math.Abs(low*scale-h) > 1e-4 || scale != bodyScale || middle != w/2 || right != left || down != top {
+			t.Errorf("%v by %v: printed %v mm high at %v, about %v, the body at %v, %v", test.width, test.height, low, scale, middle, right, down)
+		}
 		if left < 10 || left+test.width > w-9.99 || len(read.Texts) != 2 || read.Texts[0].Y > top || read.Texts[1].Y < top+test.height+2.7 || read.Texts[1].Y > h-10 {
 			t.Errorf("%v by %v: body at %v, %v, texts %v on %s", test.width, test.height, left, top, read.Texts, test.paper)
 		}

@@ -225,7 +225,7 @@ func svgElement(figure, prefix string) (string, error) {
 // sheetStyle matches the styles in which package drawing sets the page size, and turns black
 // and white round on a dark screen. In an HTML page the first would set the size of the whole
 // page. The page is white on every screen.
-var sheetStyle = regexp.MustCompile(`<style>@media screen and \(prefers-color-scheme:dark\)\{\.lubberline-figure\{filter:[a-z0-9(). -]+\}\}</style>\n?|<style>@page\{size:[0-9.]+mm [0-9.]+mm;margin:0\}@media print\{svg:root\{height:[0-9.]+mm\}\}</style>\n?`)
+var sheetStyle = regexp.MustCompile(`<style>@media screen and \(prefers-color-scheme:dark\)\{\.lubberline-figure\{filter:[a-z0-9(). -]+\}\}</style>\n?|<style>@page\{size:[0-9.]+mm [0-9.]+mm;margin:0\}@media print\{svg:root\{height:[0-9.]+mm\}(?:svg:root>[a-z.*]+\{[a-z0-9:;(). ,-]+\})*\}</style>\n?`)
 
 // The ids in a tag: an id, a reference to an id, and lists of ids.
 var (
