@@ -10,6 +10,8 @@ import (
 	"strconv"
 	"strings"
 	"text/tabwriter"
+	"unicode"
+	"unicode/utf8"
 
 	"lubberline.example/angle/page"
 	"lubberline.example/angle/working"
@@ -192,9 +194,10 @@ func (p *printed) tables() []page.Table {
 
 // html writes the page as HTML, to print.
 func (p *printed) html(w io.Writer) error {
-	review := working.Sheet{Steps: working.Steps{{Key: "verdict", What: "The card", Value: p.verdict()}}, Caution: deviation.AdjusterCaution}
+	review := page.Part{Heading: "The card by these checks", Text: []string{"The card: " + p.verdict() + "."}, Sheet: &working.Sheet{Caution: deviation.AdjusterCaution}}
 	for _, reason := range p.review.Reasons { // of any verdict, so no warnings
-		review.Steps = append(review.Steps, working.Step{Key: string(reason.Kind), What: "Why", How: reason.Message})
+		first, size := utf8.DecodeRuneInString(reason.Message)
+		review.Text = append(review.Text, string(unicode.ToUpper(first))+reason.Message[size:]+".")
 	}
 	doc := page.Page{
 		Title: p.title(), Compact: true, Caution: working.Caution,
@@ -205,6 +208,6 @@ func (p *printed) html(w io.Writer) error {
 		sheet.Caution = ""
 		doc.Parts = append(doc.Parts, page.Part{Heading: "Added", Sheet: &sheet})
 	}
-	doc.Parts = append(doc.Parts, page.Part{Heading: "The card by these checks", Sheet: &review})
+	doc.Parts = append(doc.Parts, review)
 	return page.Write(w, doc)
 }
