@@ -11,23 +11,8 @@ func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
 			*s = ahead
 		}
 	}
-	switch w := s.word(); {
-	case is(w, "AHEAD"):
-		s.at += len(w)
-		return 0, nil
-	case is(w, "ASTERN"):
-		s.at += len(w)
-		return Turn / 2, nil
-	case is(w, "ABEAM"):
-		s.at += len(w)
-		s.passWord("TO")
-		side, ok := s.side()
-		if !ok {
-			return 0, s.fail(MissingName, "port or starboard")
-		}
-		return onSide(side, Turn/4), nil
-	case is(w, "ON", "BROAD"):
-		return s.onPart(0, false, s.at)
+	if a, err, ok := s.relativeWords(); ok {
+		return a, err
 	}
 	before, sided := s.sideBefore()
 	if sided {
@@ -68,6 +53,31 @@ func (s *scanner) relative(referenceNeeded bool) (Angle, *ParseError) {
 		return 0, s.failAt(at, UnitsOutOfOrder, "degrees first, or points on a side, such as 2 points on the port bow")
 	}
 	return a, s.fromBowLetter(referenceNeeded)
+}
+
+// relativeWords reads a relative bearing without a figure, such as ahead. It reports false if there
+// is none.
+func (s *scanner) relativeWords() (Angle, *ParseError, bool) {
+	switch w := s.word(); {
+	case is(w, "AHEAD"):
+		s.at += len(w)
+		return 0, nil, true
+	case is(w, "ASTERN"):
+		s.at += len(w)
+		return Turn / 2, nil, true
+	case is(w, "ABEAM"):
+		s.at += len(w)
+		s.passWord("TO")
+		side, ok := s.side()
+		if !ok {
+			return 0, s.fail(MissingName, "port or starboard"), true
+		}
+		return onSide(side, Turn/4), nil, true
+	case is(w, "ON", "BROAD"):
+		a, err := s.onPart(0, false, s.at)
+		return a, err, true
+	}
+	return 0, nil, false
 }
 
 // fromBowLetter reads the letter or word for a bearing from the bow.

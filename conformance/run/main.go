@@ -46,27 +46,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	flags.SetOutput(io.Discard) // faults are printed in one line
 	flags.Usage = func() {}
 	var o order
-	flags.StringVar(&o.Topic, "topic", "", "only the cases of this `topic`")
-	pattern := func(to **regexp.Regexp) func(string) error {
-		return func(s string) (err error) {
-			*to, err = regexp.Compile(s)
-			return err
-		}
-	}
-	flags.Func("run", "only the cases whose id or operation matches this regular `expression`", pattern(&o.Run))
-	flags.Func("skip", "no case whose id or operation matches this regular `expression`", pattern(&o.Skip))
-	flags.Func("tier", "how closely answers are compared: navigation, library, or format for spellings alone; library if no `tier` is given", func(s string) error {
-		o.Tier = conformance.Tier(s)
-		return nil
-	})
-	list := flags.Bool("list", false, "list the chosen cases with their operations, and run nothing")
-	outlines := flags.Bool("operations", false, "describe the operations of the chosen cases, and run nothing; with -report json as JSON")
-	bundle := flags.String("bundle", "", "write all cases to one file in this `directory`, with an index page, and run nothing")
-	report := flags.String("report", "text", "`form` of the report: text, json or junit")
-	known := flags.String("known", "", "`file` of cases known to fail or to be declined: on each line an id, and the reason")
-	flags.DurationVar(&o.timeout, "timeout", 2*time.Second, "how long a case may take")
-	flags.BoolVar(&o.failFast, "fail-fast", false, "stop at the first case that fails")
-	flags.BoolVar(&o.all, "all", false, "print the cases that passed too")
+	o.define(flags)
 	fail := func(err error) int {
 		fmt.Fprintln(stderr, "run:", err)
 		return 2
@@ -79,15 +59,15 @@ func run(args []string, stdout, stderr io.Writer) int {
 	} else if err != nil {
 		return fail(fmt.Errorf("%w; -h explains the flags", err))
 	}
-	if o.write = writers[*report]; o.write == nil {
-		return fail(fmt.Errorf("-report %q is not a form; use text, json or junit", *report))
+	if o.write = writers[o.report]; o.write == nil {
+		return fail(fmt.Errorf("-report %q is not a form; use text, json or junit", o.report))
 	}
 	if o.timeout <= 0 {
 		return fail(fmt.Errorf("-timeout %v: use a time above zero, such as 2s", o.timeout))
 	}
-	if *known != "" {
+	if o.known != "" {
 		var err error
-		if o.Known, err = readKnown(*known); err != nil {
+		if o.Known, err = readKnown(o.known); err != nil {
 			return fail(err)
 		}
 	}
@@ -98,21 +78,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err := checkTopic(topics, o.Topic); err != nil {
 		return fail(err)
 	}
-	switch {
-	case *list:
-		if err := listCases(stdout, topics, o.Options); err != nil {
-			return fail(err)
-		}
-		return 0
-	case *outlines:
-		if err := describeOperations(stdout, topics, o.Options, *report == "json"); err != nil {
-			return fail(err)
-		}
-		return 0
-	case *bundle != "":
-		if err := writeBundle(*bundle); err != nil {
-			return fail(err)
-		}
+	if done, err := o.describe(stdout, topics); err != nil {
+		return fail(err)
+	} else if done {
 		return 0
 	}
 	if flags.NArg() == 0 {
@@ -150,6 +118,48 @@ type order struct {
 	write      func(io.Writer, conformance.Report, bool) error
 	all        bool // whether the report has the cases that passed
 	failFast   bool // whether the first failure ends the run
+
+	list, outlines bool   // whether cases or operations are listed and nothing is run
+	bundle         string // the directory to write all cases to, or empty
+	report, known  string // the form of the report, and the file of known failures
+}
+
+// define defines the flags.
+func (o *order) define(flags *flag.FlagSet) {
+	flags.StringVar(&o.Topic, "topic", "", "only the cases of this `topic`")
+	pattern := func(to **regexp.Regexp) func(string) error {
+		return func(s string) (err error) {
+			*to, err = regexp.Compile(s)
+			return err
+		}
+	}
+	flags.Func("run", "only the cases whose id or operation matches this regular `expression`", pattern(&o.Run))
+	flags.Func("skip", "no case whose id or operation matches this regular `expression`", pattern(&o.Skip))
+	flags.Func("tier", "how closely answers are compared: navigation, library, or format for spellings alone; library if no `tier` is given", func(s string) error {
+		o.Tier = conformance.Tier(s)
+		return nil
+	})
+	flags.BoolVar(&o.list, "list", false, "list the chosen cases with their operations, and run nothing")
+	flags.BoolVar(&o.outlines, "operations", false, "describe the operations of the chosen cases, and run nothing; with -report json as JSON")
+	flags.StringVar(&o.bundle, "bundle", "", "write all cases to one file in this `directory`, with an index page, and run nothing")
+	flags.StringVar(&o.report, "report", "text", "`form` of the report: text, json or junit")
+	flags.StringVar(&o.known, "known", "", "`file` of cases known to fail or to be declined: on each line an id, and the reason")
+	flags.DurationVar(&o.timeout, "timeout", 2*time.Second, "how long a case may take")
+	flags.BoolVar(&o.failFast, "fail-fast", false, "stop at the first case that fails")
+	flags.BoolVar(&o.all, "all", false, "print the cases that passed too")
+}
+
+// describe writes what the flags ask for instead of a run. It reports whether they do.
+func (o *order) describe(w io.Writer, topics []conformance.Topic) (bool, error) {
+	switch {
+	case o.list:
+		return true, listCases(w, topics, o.Options)
+	case o.outlines:
+		return true, describeOperations(w, topics, o.Options, o.report == "json")
+	case o.bundle != "":
+		return true, writeBundle(o.bundle)
+	}
+	return false, nil
 }
 
 // errFailFast ends a run at the first failure.

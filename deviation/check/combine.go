@@ -38,29 +38,15 @@ func Combine(checks ...Check) (Combined, error) {
 	if len(checks) < 2 {
 		return Combined{}, &Error{"several objects", fmt.Errorf("%d checks; give two or more", len(checks))}
 	}
+	if err := onOneHeading(checks); err != nil {
+		return Combined{}, err
+	}
 	first := checks[0]
-	lowest, highest := first.Heading, first.Heading
 	var steps working.Steps
 	var weights, weighted, headings float64
 	sigmas := make([]float64, len(checks))
 	var warnings []working.Warning
 	for i, c := range checks {
-		off := c.Heading.Sub(first.Heading)
-		if off < lowest.Sub(first.Heading) {
-			lowest = c.Heading
-		}
-		if off > highest.Sub(first.Heading) {
-			highest = c.Heading
-		}
-		if off.Abs() > sameHeadingChecks || highest.Sub(lowest) > sameHeadingChecks {
-			other := first.Heading
-			if off.Abs() <= sameHeadingChecks { // too far from the one at the other end
-				if other = lowest; c.Heading == lowest {
-					other = highest
-				}
-			}
-			return Combined{}, &Error{"several objects", fmt.Errorf("headings %v and %v; give checks on one heading, within 5°, because the deviation depends on it", other, c.Heading)}
-		}
 		warnings = append(warnings, c.Warnings...)
 		if c.Variation.Angle() != first.Variation.Angle() {
 			return Combined{}, &Error{"several objects", fmt.Errorf("variations %v and %v; give checks with the same variation", first.Variation, c.Variation)}
@@ -73,7 +59,7 @@ func Combine(checks ...Check) (Combined, error) {
 		w := 1 / (sigmas[i] * sigmas[i])
 		weights += w
 		weighted += w * float64((c.Error.Angle() - first.Error.Angle()).NormalizedSigned())
-		headings += w * float64(off)
+		headings += w * float64(c.Heading.Sub(first.Heading))
 		steps = append(steps, working.EastWest(fmt.Sprintf("error %d", i+1), "Error by "+cmp.Or(c.Against, "an object"), c.Error.Angle()).
 			Because("check-error-uncertainty", "%v", c.Error.Uncertainty()))
 	}
@@ -100,4 +86,30 @@ func Combine(checks ...Check) (Combined, error) {
 		out.Warnings = append(out.Warnings, working.Warn(ChecksDisagree, "checks-disagree", "the objects do not agree (probability by chance alone %s): at least one of them is misread or misnamed", say.Percent(out.Probability)))
 	}
 	return out, nil
+}
+
+// onOneHeading returns an error if checks are not on one heading, within [sameHeadingChecks].
+func onOneHeading(checks []Check) error {
+	first := checks[0].Heading
+	lowest, highest := first, first
+	for _, c := range checks {
+		off := c.Heading.Sub(first)
+		if off < lowest.Sub(first) {
+			lowest = c.Heading
+		}
+		if off > highest.Sub(first) {
+			highest = c.Heading
+		}
+		if off.Abs() <= sameHeadingChecks && highest.Sub(lowest) <= sameHeadingChecks {
+			continue
+		}
+		other := first
+		if off.Abs() <= sameHeadingChecks { // too far from the one at the other end
+			if other = lowest; c.Heading == lowest {
+				other = highest
+			}
+		}
+		return &Error{"several objects", fmt.Errorf("headings %v and %v; give checks on one heading, within 5°, because the deviation depends on it", other, c.Heading)}
+	}
+	return nil
 }

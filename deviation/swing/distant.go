@@ -43,13 +43,8 @@ func (o DistantObject) columns() []string { return []string{"bearing"} }
 
 // reduce implements [Method].
 func (o DistantObject) reduce(readings []reading) (reduction, error) {
-	if o.Distance != 0 || o.Radius != 0 {
-		if !(o.Radius > 0) || !(o.Distance >= 3*o.Radius) || math.IsInf(o.Distance, 0) {
-			return reduction{}, swingError(fmt.Errorf("the distance is %v and the radius %v; the object must be at least three radii off, or give neither", o.Distance, o.Radius))
-		}
-	}
-	if o.Turning != "" && o.Turning != angle.Starboard && o.Turning != angle.Port {
-		return reduction{}, swingError(fmt.Errorf("%q is not a side; give angle.Starboard or angle.Port", o.Turning))
+	if err := o.check(); err != nil {
+		return reduction{}, swingError(err)
 	}
 	bearings := make([]angle.Compass, len(readings))
 	for i, s := range readings {
@@ -69,11 +64,7 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 	settled := false
 	looks := 0 // the number of searches for suspect bearings: at first, and when the parallax is known
 	for round := 0; !settled && round < 60; round++ {
-		observations = make([]Observation, len(readings))
-		for i, s := range readings {
-			d := deviation.Between(magnetic.Add(parallax[i]), s.Bearing).WithUncertainty(s.Uncertainty)
-			observations[i] = Observation{Heading: s.Heading, Deviation: d}
-		}
+		observations = observationsBy(readings, magnetic, parallax)
 		if used == nil {
 			used = unsuspected(observations, true)
 			looks++
@@ -111,6 +102,30 @@ func (o DistantObject) reduce(readings []reading) (reduction, error) {
 		return reduction{}, swingError(err)
 	}
 	return o.reduction(readings, magnetic, parallax, fit), nil
+}
+
+// check returns an error if the object is too near, or the side of the turn is invalid.
+func (o DistantObject) check() error {
+	if o.Distance != 0 || o.Radius != 0 {
+		if !(o.Radius > 0) || !(o.Distance >= 3*o.Radius) || math.IsInf(o.Distance, 0) {
+			return fmt.Errorf("the distance is %v and the radius %v; the object must be at least three radii off, or give neither", o.Distance, o.Radius)
+		}
+	}
+	if o.Turning != "" && o.Turning != angle.Starboard && o.Turning != angle.Port {
+		return fmt.Errorf("%q is not a side; give angle.Starboard or angle.Port", o.Turning)
+	}
+	return nil
+}
+
+// observationsBy returns the deviations on the headings of some readings, by the magnetic bearing
+// of the object and its parallax at each.
+func observationsBy(readings []reading, magnetic angle.Magnetic, parallax []angle.Angle) []Observation {
+	observations := make([]Observation, len(readings))
+	for i, s := range readings {
+		d := deviation.Between(magnetic.Add(parallax[i]), s.Bearing).WithUncertainty(s.Uncertainty)
+		observations[i] = Observation{Heading: s.Heading, Deviation: d}
+	}
+	return observations
 }
 
 // constantOf returns A of the observations used, weighted as in a fit. It reports false if they do

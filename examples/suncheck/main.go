@@ -70,103 +70,117 @@ func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 // check, 2 for an error in the flags.
 func run(args []string, stdout, stderr io.Writer) int {
 	flags := flag.NewFlagSet("suncheck", flag.ContinueOnError)
-	by := flags.String("by", "azimuth", "what the compass is checked against: azimuth, amplitude, body or transit")
-	at := flags.String("time", "2026-07-02T18:20:00Z", "time of the bearing, UTC")
-	from := flags.String("position", "46°52.8′N 019°24.5′W", "position of the vessel; not for a transit")
-	swung := flags.String("swung", "", "where the compass was swung, to warn of a card that was carried far; not for a transit")
-	heading := flags.String("heading", "226°C", "the vessel's heading by compass")
-	bearing := flags.String("bearing", "280.5°C", "bearing of the Sun or body (its centre), or of the transit, by compass")
-	reading := flags.String("uncertainty", "0.7°", "standard uncertainty of the bearing")
-	legend := flags.String("rose", "7°55′W 2012 (9′E)", "legend of the chart's rose, or the variation now: 5°49′W ±0°15′")
-	event := flags.String("event", "", "of an amplitude: rise or set")
-	horizon := flags.String("horizon", "celestial", "of an amplitude: celestial (Sun's lower limb two thirds of its diameter above the visible horizon) or visible")
-	height := flags.Float64("height", 0, "of an amplitude on the visible horizon: height of eye in metres")
-	body := flags.String("body", "", "of a body: its name, such as Vega, Polaris or the Moon")
-	hourAngle := flags.String("gha", "", "of the Moon or a planet: its Greenwich hour angle by an almanac, such as 331°05′")
-	declination := flags.String("declination", "", "of the Moon or a planet: its declination by an almanac, such as 12°34′S")
-	well := flags.Bool("well", false, "list the bodies that stand well for a check at -time from -position")
-	direction := flags.String("direction", "", "of a transit: its true direction by the chart, from the vessel, such as 062°T")
-	chart := flags.String("direction-uncertainty", "0.2°", "of a transit: standard uncertainty of its direction")
-	card := flags.String("card", "", "file of the deviation card (default: the invented one)")
-	log := flags.String("log", "", "file of earlier checks, or none (default: the invented ones, or none with your own card)")
-	form := flags.String("format", "text", "output: text or json; -log reads the checks in it")
-	adding := flags.Bool("append", false, "append the check to the file of -log, which is begun if it does not exist")
-	decimal := flags.Bool("decimal", false, "count the rose's change in decimal years, to the day, not in whole years")
+	var a asked
+	a.define(flags)
 	if status, goOn := help.Parse(flags, about, args, stderr); !goOn {
 		return status
 	}
-	var r check.Reading
-	var err error
+	fail := func(status int, err error) int {
+		fmt.Fprintln(stderr, "suncheck:", err)
+		return status
+	}
+	r, c, err := a.read(flags)
+	if err != nil {
+		return fail(2, err)
+	}
+	if a.well {
+		if err := listWellPlaced(stdout, c.position, r.Time); err != nil {
+			return fail(1, err)
+		}
+		return 0
+	}
+	if a.form != "text" && a.form != "json" {
+		return fail(2, fmt.Errorf("-format %.40q: give text or json", a.form))
+	}
+	if a.adding && (a.log == "" || a.log == noLog) {
+		return fail(2, errors.New("-append: give the file of your log with -log too"))
+	}
+	if name := missing(flags); name != "" {
+		return fail(2, fmt.Errorf("-%s missing: give it with your own card, log or method", name))
+	}
+	if r.Variation, err = variationOf(a.legend, r.Time, a.decimal); err != nil {
+		return fail(2, fmt.Errorf("-rose: %w", err))
+	}
+	if err := work(stdout, r, c, a.card, a.log); err != nil {
+		return fail(1, err)
+	}
+	return 0
+}
+
+// asked is what the flags say.
+type asked struct {
+	by, at, from, swung, heading, bearing, reading, legend         string
+	event, horizon, body, hourAngle, declination, direction, chart string
+	card, log, form                                                string
+	height                                                         float64
+	well, adding, decimal                                          bool
+}
+
+// define defines the flags.
+func (a *asked) define(flags *flag.FlagSet) {
+	flags.StringVar(&a.by, "by", "azimuth", "what the compass is checked against: azimuth, amplitude, body or transit")
+	flags.StringVar(&a.at, "time", "2026-07-02T18:20:00Z", "time of the bearing, UTC")
+	flags.StringVar(&a.from, "position", "46°52.8′N 019°24.5′W", "position of the vessel; not for a transit")
+	flags.StringVar(&a.swung, "swung", "", "where the compass was swung, to warn of a card that was carried far; not for a transit")
+	flags.StringVar(&a.heading, "heading", "226°C", "the vessel's heading by compass")
+	flags.StringVar(&a.bearing, "bearing", "280.5°C", "bearing of the Sun or body (its centre), or of the transit, by compass")
+	flags.StringVar(&a.reading, "uncertainty", "0.7°", "standard uncertainty of the bearing")
+	flags.StringVar(&a.legend, "rose", "7°55′W 2012 (9′E)", "legend of the chart's rose, or the variation now: 5°49′W ±0°15′")
+	flags.StringVar(&a.event, "event", "", "of an amplitude: rise or set")
+	flags.StringVar(&a.horizon, "horizon", "celestial", "of an amplitude: celestial (Sun's lower limb two thirds of its diameter above the visible horizon) or visible")
+	flags.Float64Var(&a.height, "height", 0, "of an amplitude on the visible horizon: height of eye in metres")
+	flags.StringVar(&a.body, "body", "", "of a body: its name, such as Vega, Polaris or the Moon")
+	flags.StringVar(&a.hourAngle, "gha", "", "of the Moon or a planet: its Greenwich hour angle by an almanac, such as 331°05′")
+	flags.StringVar(&a.declination, "declination", "", "of the Moon or a planet: its declination by an almanac, such as 12°34′S")
+	flags.BoolVar(&a.well, "well", false, "list the bodies that stand well for a check at -time from -position")
+	flags.StringVar(&a.direction, "direction", "", "of a transit: its true direction by the chart, from the vessel, such as 062°T")
+	flags.StringVar(&a.chart, "direction-uncertainty", "0.2°", "of a transit: standard uncertainty of its direction")
+	flags.StringVar(&a.card, "card", "", "file of the deviation card (default: the invented one)")
+	flags.StringVar(&a.log, "log", "", "file of earlier checks, or none (default: the invented ones, or none with your own card)")
+	flags.StringVar(&a.form, "format", "text", "output: text or json; -log reads the checks in it")
+	flags.BoolVar(&a.adding, "append", false, "append the check to the file of -log, which is begun if it does not exist")
+	flags.BoolVar(&a.decimal, "decimal", false, "count the rose's change in decimal years, to the day, not in whole years")
+}
+
+// read reads the reading and what it is checked against. Its error names the flag.
+func (a *asked) read(flags *flag.FlagSet) (r check.Reading, c checkWith, err error) {
 	set := func(name string, fault error) {
 		if err == nil && fault != nil {
 			err = fmt.Errorf("-%s: %w", name, fault)
 		}
 	}
-	c := checkWith{by: *by, height: *height}
+	c = checkWith{by: a.by, height: a.height, append: a.adding, json: a.form == "json", own: givenFlags(flags)["bearing"]}
 	set("by", c.refuse(flags))
 	var fault error
-	c.position, fault = angle.ParsePosition(*from)
+	c.position, fault = angle.ParsePosition(a.from)
 	set("position", fault)
-	if *swung != "" {
-		place, fault := angle.ParsePosition(*swung)
+	if a.swung != "" {
+		place, fault := angle.ParsePosition(a.swung)
 		set("swung", fault)
 		c.swung = &place
 	}
-	if r.Time, fault = time.Parse(time.RFC3339, *at); fault != nil {
-		fault = fmt.Errorf("%.60q is not a time; write it as 2026-05-14T17:03:20Z", *at)
+	if r.Time, fault = time.Parse(time.RFC3339, a.at); fault != nil {
+		fault = fmt.Errorf("%.60q is not a time; write it as 2026-05-14T17:03:20Z", a.at)
 	}
 	set("time", fault)
-	steered, fault := angle.ParseCompass(*heading)
+	steered, fault := angle.ParseCompass(a.heading)
 	set("heading", fault)
-	read, fault := angle.ParseCompass(*bearing)
+	read, fault := angle.ParseCompass(a.bearing)
 	set("bearing", fault)
 	r.Heading, r.Bearing = &steered, &read
-	set("uncertainty", r.Uncertainty.UnmarshalText([]byte(*reading)))
-	set("body", c.readBody(*body, *hourAngle, *declination, r.Time))
-	set("event", c.readEvent(*event))
-	set("horizon", c.readHorizon(*horizon))
+	set("uncertainty", r.Uncertainty.UnmarshalText([]byte(a.reading)))
+	set("body", c.readBody(a.body, a.hourAngle, a.declination, r.Time))
+	set("event", c.readEvent(a.event))
+	set("horizon", c.readHorizon(a.horizon))
 	if c.by == "transit" {
-		c.direction, fault = angle.ParseTrue(*direction)
+		c.direction, fault = angle.ParseTrue(a.direction)
 		set("direction", fault)
-		set("direction-uncertainty", c.directionKnown.UnmarshalText([]byte(*chart)))
+		set("direction-uncertainty", c.directionKnown.UnmarshalText([]byte(a.chart)))
 	}
 	if flags.NArg() > 0 {
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
 	}
-	if err != nil {
-		fmt.Fprintln(stderr, "suncheck:", err)
-		return 2
-	}
-	if *well {
-		if err := listWellPlaced(stdout, c.position, r.Time); err != nil {
-			fmt.Fprintln(stderr, "suncheck:", err)
-			return 1
-		}
-		return 0
-	}
-	if *form != "text" && *form != "json" {
-		fmt.Fprintf(stderr, "suncheck: -format %.40q: give text or json\n", *form)
-		return 2
-	}
-	if *adding && (*log == "" || *log == noLog) {
-		fmt.Fprintln(stderr, "suncheck: -append: give the file of your log with -log too")
-		return 2
-	}
-	if name := missing(flags); name != "" {
-		fmt.Fprintf(stderr, "suncheck: -%s missing: give it with your own card, log or method\n", name)
-		return 2
-	}
-	if r.Variation, fault = variationOf(*legend, r.Time, *decimal); fault != nil {
-		fmt.Fprintf(stderr, "suncheck: -rose: %v\n", fault)
-		return 2
-	}
-	c.append, c.json, c.own = *adding, *form == "json", givenFlags(flags)["bearing"]
-	err = work(stdout, r, c, *card, *log)
-	if err != nil {
-		fmt.Fprintln(stderr, "suncheck:", err)
-		return 1
-	}
-	return 0
+	return r, c, err
 }
 
 // missing is a flag that was not given, and must be with your own card or log:

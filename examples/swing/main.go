@@ -213,17 +213,7 @@ func (o options) parse() (job, error) {
 	if o.format != "text" && o.format != "json" {
 		return fault("format", fmt.Errorf("%q is unknown: give text or json", o.format))
 	}
-	values := map[string]string{"direction": o.direction, "variation": o.variation, "position": o.position, "date": o.date, "second-card": o.secondCard, "shore-uncertainty": o.shore}
-	if o.path == "" || o.places["secondCard"] != "" {
-		values["second-card"] = "there" // the invented one, or that of the file
-	}
-	var missing []string
-	for _, name := range append([]string{"position", "date"}, needs[o.method]...) {
-		if values[name] == "" {
-			missing = append(missing, "-"+name)
-		}
-	}
-	if len(missing) > 0 {
+	if missing := o.missing(); len(missing) > 0 {
 		return job{}, flagError{fmt.Errorf("%s missing: needed with your own record by the method %s", strings.Join(missing, ", "), o.method)}
 	}
 	used := slices.Concat(needs[o.method], uses[o.method])
@@ -269,6 +259,20 @@ func (o options) parse() (job, error) {
 		"stated":  swing.StatedDeviations{},
 	}[o.method]
 	return j, nil
+}
+
+// missing returns the flags that the method needs and that are not given.
+func (o options) missing() (names []string) {
+	values := map[string]string{"direction": o.direction, "variation": o.variation, "position": o.position, "date": o.date, "second-card": o.secondCard, "shore-uncertainty": o.shore}
+	if o.path == "" || o.places["secondCard"] != "" {
+		values["second-card"] = "there" // the invented one, or that of the file
+	}
+	for _, name := range append([]string{"position", "date"}, needs[o.method]...) {
+		if values[name] == "" {
+			names = append(names, "-"+name)
+		}
+	}
+	return names
 }
 
 // parseVariation reads a known variation, or the legend of a rose.

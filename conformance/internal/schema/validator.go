@@ -41,43 +41,15 @@ func (v Validator) Check(at string, schema map[string]any, value any) (problems 
 			if s, ok := value.(string); ok && !regexp.MustCompile(rule.(string)).MatchString(s) {
 				bad("%q does not match %s", s, rule)
 			}
-		case "minLength":
-			if s, ok := value.(string); ok && len(s) < int(rule.(float64)) {
-				bad("is too short")
-			}
-		case "minimum":
-			if n, ok := value.(float64); ok && n < rule.(float64) {
-				bad("%v is below %v", n, rule)
-			}
-		case "maximum":
-			if n, ok := value.(float64); ok && n > rule.(float64) {
-				bad("%v is above %v", n, rule)
-			}
-		case "exclusiveMinimum":
-			if n, ok := value.(float64); ok && n <= rule.(float64) {
-				bad("%v is not above %v", n, rule)
-			}
-		case "exclusiveMaximum":
-			if n, ok := value.(float64); ok && n >= rule.(float64) {
-				bad("%v is not below %v", n, rule)
-			}
 		case "format":
 			if s, ok := value.(string); ok && rule == "date-time" {
 				if _, err := time.Parse(time.RFC3339, s); err != nil {
 					bad("%v", err)
 				}
 			}
-		case "minItems":
-			if list, ok := value.([]any); ok && len(list) < int(rule.(float64)) {
-				bad("has too few items")
-			}
-		case "maxItems":
-			if list, ok := value.([]any); ok && len(list) > int(rule.(float64)) {
-				bad("has too many items")
-			}
-		case "minProperties":
-			if object, ok := value.(map[string]any); ok && len(object) < int(rule.(float64)) {
-				bad("has too few properties")
+		case "minimum", "maximum", "exclusiveMinimum", "exclusiveMaximum", "minLength", "minItems", "maxItems", "minProperties":
+			if problem := beyond(keyword, rule.(float64), value); problem != "" {
+				bad("%s", problem)
 			}
 		case "items":
 			list, _ := value.([]any)
@@ -110,6 +82,39 @@ func (v Validator) Check(at string, schema map[string]any, value any) (problems 
 		}
 	}
 	return problems
+}
+
+// beyond says that a number, or the size of a value, is beyond a bound, or returns "".
+func beyond(keyword string, bound float64, value any) string {
+	switch x := value.(type) {
+	case float64:
+		switch {
+		case keyword == "minimum" && x < bound:
+			return fmt.Sprintf("%v is below %v", x, bound)
+		case keyword == "maximum" && x > bound:
+			return fmt.Sprintf("%v is above %v", x, bound)
+		case keyword == "exclusiveMinimum" && x <= bound:
+			return fmt.Sprintf("%v is not above %v", x, bound)
+		case keyword == "exclusiveMaximum" && x >= bound:
+			return fmt.Sprintf("%v is not below %v", x, bound)
+		}
+	case string:
+		if keyword == "minLength" && len(x) < int(bound) {
+			return "is too short"
+		}
+	case []any:
+		switch {
+		case keyword == "minItems" && len(x) < int(bound):
+			return "has too few items"
+		case keyword == "maxItems" && len(x) > int(bound):
+			return "has too many items"
+		}
+	case map[string]any:
+		if keyword == "minProperties" && len(x) < int(bound) {
+			return "has too few properties"
+		}
+	}
+	return ""
 }
 
 // Definition returns what a reference refers to.
