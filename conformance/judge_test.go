@@ -68,7 +68,7 @@ func TestEachAnswerHasItsStatus(t *testing.T) {
 		}, conformance.Declined, "not today"},
 		{"broke", func([]byte) (conformance.Answer, error) { return nil, errors.New("torn") }, conformance.Broke, "torn"},
 		{"panics", func([]byte) (conformance.Answer, error) { panic("overboard") }, conformance.Broke, "overboard"},
-		{"given what it does not know", conformance.On(func(struct{ TrackDegrees float64 }) (conformance.Answer, error) { return nil, nil }), conformance.Broke, "unknown field"},
+		{"given what it does not know", conformance.On(func(struct{ TrackDegrees float64 }) (conformance.Answer, error) { return nil, nil }), conformance.Broke, `does not fit the argument of the operation, struct { TrackDegrees float64 }: json: unknown field "`},
 	} {
 		r := check(t, "current.toSteer", c.operation)
 		if r.Status != c.status || !strings.Contains(r.String(), c.says) || !strings.Contains(r.String(), "source: ") {

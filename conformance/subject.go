@@ -31,7 +31,7 @@ func On[G any](f func(G) (Answer, error)) Operation {
 		d := json.NewDecoder(bytes.NewReader(given))
 		d.DisallowUnknownFields()
 		if err := d.Decode(&g); err != nil {
-			return nil, fmt.Errorf("given: %w", err)
+			return nil, fmt.Errorf("what is given does not fit the argument of the operation, %T: %w", g, err)
 		}
 		if _, err := d.Token(); err != io.EOF {
 			return nil, errors.New("given: one object is needed, and nothing after it")
