@@ -169,7 +169,7 @@ func whyNot(err error, line string) error {
 		return fmt.Errorf("%s has the JSON type %s, in %s; write %s", cmp.Or(wrong.Field, "the line"), wrong.Value, line, cmp.Or(want, "an object"))
 	}
 	if unknown, is := strings.CutPrefix(err.Error(), "json: unknown field"); is {
-		return fmt.Errorf("unknown field%.200s, in %s; write case, and one of answer, refused, declined and broke", unknown, line)
+		return fmt.Errorf("unknown field%.200s, in %s; a greeting has hello, name, version and offers, an answer case and one of answer, refused, declined and broke", unknown, line)
 	}
 	return fmt.Errorf("the line is not JSON (%.200v), in %s; JSON has no NaN, and other text belongs on standard error", err, line)
 }

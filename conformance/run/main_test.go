@@ -129,7 +129,7 @@ func TestBadProgramsAreReported(t *testing.T) {
 		{"no case", 1, "the line has no case; repeat the id"},
 		{"a list", 1, "answer has the JSON type array, in {"},
 		{"a text", 1, "refused has the JSON type string"},
-		{"unknown field", 1, "write case, and one of answer, refused"},
+		{"unknown field", 1, "an answer case and one of answer, refused"},
 		{"unknown field", 1, `unknown field "anser"`},
 		{"declines", 1, "not today"},
 		{"declines", 1, "no case passed"},
