@@ -50,8 +50,8 @@ const curveStep = angle.Degree / 4
 //
 // The coefficients must be an odd number, at most 21. The figures of the variance must be an odd
 // number, at most 25. Otherwise NewCurve returns an [*Error]. It also does if the kind of heading
-// is unknown, a figure is not finite, the variance is negative on a heading, or a deviation exceeds
-// 90°.
+// is unknown, or if a figure is not finite. The variance must not be negative on any heading, and
+// no deviation may exceed 90°.
 func NewCurve(by HeadingKind, coefficients []angle.Angle, variance []float64, unobserved [][2]angle.Angle) (*Curve, error) {
 	if n := len(coefficients); n%2 == 0 || n > maxCoefficients {
 		return nil, &Error{Kind: NoCurve, By: by, Row: -1, Reason: fmt.Sprintf("it has %d coefficients; give an odd number up to %d", n, maxCoefficients)}

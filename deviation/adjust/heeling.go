@@ -22,8 +22,8 @@ type Heeling float64
 //
 // where D is the exact coefficient and θ the dip, positive down. μ and λ are the mean vertical and
 // horizontal force at the compass, as parts of the earth's (Archibald Smith's formula; cited from
-// memory). If λ or μ is not above zero and finite, if D is not from −1 to 1, or if the dip is 90°
-// or more, it returns an [*angle.RangeError].
+// memory). λ and μ must be finite and above zero, D from −1 to 1, and the dip less than 90° either
+// way. Otherwise it returns an [*angle.RangeError].
 func NewHeeling(d, mu, lambda float64, dip angle.Angle) (Heeling, error) {
 	s, c := dip.SinCos()
 	switch {

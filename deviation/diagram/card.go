@@ -35,8 +35,8 @@ const (
 // heading by compass heading, and the compass course to steer by magnetic course. Below are the
 // coefficients, and room for a signature. Steps below 10° need paper larger than A4.
 //
-// It returns an [*Error] if the card is nil or has no rows, if its step is below 5°, or below 10°
-// with a rose, if a deviation exceeds 90°, or if a rose is to be narrow.
+// It returns an [*Error] if the card is nil or has no rows, if its step is below 5°, or if a
+// deviation exceeds 90°. It also does for a rose that is to be narrow, or whose step is below 10°.
 func Card(card *deviation.Card, o CardOptions) (*drawing.Sheet, error) {
 	if card == nil || len(card.ByCompass) == 0 || len(card.ByMagnetic) == 0 {
 		return nil, &Error{Observation: -1, Reason: "the card has no rows; make it with deviation.NewCard"}

@@ -18,8 +18,8 @@ const (
 	polarLine   = 4.2 // of the legend
 )
 
-// Polar draws a swing about the compass: headings round the circle with north up, and the
-// deviation from a ring of no deviation, east outward and west inward. Where the source states its
+// Polar draws a swing about the compass. Headings go round the circle, with north up. The deviation
+// is drawn from a ring of no deviation, east outward and west inward. Where the source states its
 // uncertainty, the curve has one standard uncertainty on both sides. It is narrow enough for a
 // small screen.
 //

@@ -34,8 +34,8 @@
 //
 // Declination and latitude are positive north, longitude east. Hour angles are counted westward, as
 // almanacs print them, in [0°, 360°). The local hour angle is the Greenwich hour angle plus the
-// east longitude. It is zero if the body is on the meridian, over 180° if the body is east of it,
-// and under 180° if the body is west of it.
+// east longitude. It is zero if the body is on the meridian. East of the meridian it is over 180°,
+// and west of it under 180°.
 //
 // # Formulas
 //

@@ -59,8 +59,8 @@ type Fit struct {
 	Curve *deviation.Curve `json:"curve"` // a Source, by the heading of FitOptions.By; nil in the zero value
 	Order int              `json:"order"` // highest multiple of the heading
 
-	// Exact describes the curve if the deviations are large: the coefficients of the forces that
-	// cause it, and the harmonics above the second that the order adds. It is nil if the curve is
+	// Exact has the coefficients of the forces behind the curve, if the deviations are large. The
+	// curve adds to them the harmonics of its order above the second. Exact is nil if the curve is
 	// that of A to E, or if the order was given.
 	Exact *deviation.ExactCoefficients `json:"exact,omitempty"`
 
