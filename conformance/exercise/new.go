@@ -32,8 +32,8 @@ type Options struct {
 	Topics    []string        // some of [Topics]; all if empty
 	Questions int             // from 6 to 12; 8 if zero
 
-	// Compass is the deviation card of the vessel. If nil, it is an invented one.
-	Compass *deviation.Table
+	// Card is the deviation card of the vessel. If nil, it is an invented one.
+	Card *deviation.Table
 }
 
 //go:embed deviation.csv
@@ -78,25 +78,25 @@ func New(o Options) (Paper, error) {
 			return Paper{}, &angle.ParseError{What: "topic", Input: topic, Kind: angle.UnknownWord, Want: strings.Join(Topics(), ", ")}
 		}
 	}
-	if o.Compass == nil {
+	if o.Card == nil {
 		card, err := deviation.ReadTable(bytes.NewReader(inventedCard))
 		if err != nil {
 			return Paper{}, err
 		}
-		o.Compass = card
+		o.Card = card
 	}
 	r := rand.New(rand.NewPCG(o.Seed, uint64(hard)))
 	order, err := choose(r, o.Topics, o.Questions)
 	if err != nil {
 		return Paper{}, err
 	}
-	v, err := sail(r, hard, o.Compass)
+	v, err := sail(r, hard, o.Card)
 	if err != nil {
 		return Paper{}, err
 	}
 	paper := Paper{
 		Title: fmt.Sprintf("Paper %d: to St Osk Road (invented)", o.Seed), Passage: v.passage(), Made: o.made(),
-		Tables: []page.Table{CardTable(o.Compass), streamTable(*v.chart.Tidal)},
+		Tables: []page.Table{CardTable(o.Card), streamTable(*v.chart.Tidal)},
 	}
 	asked := map[int]slip.Problem{}
 	for _, at := range order {
@@ -199,7 +199,7 @@ func unclear(p slip.Problem) int {
 		if ofFigures(c.Slips[0]) {
 			continue
 		}
-		answer := p.Print(c.Answer)
+		answer := c.Printed
 		if other, has := kinds[answer]; has && other != c.Slips[0] {
 			n++
 		}

@@ -96,7 +96,7 @@ func wrong(q slip.Problem) page.Table {
 		if ofFigures(c.Slips[0]) {
 			continue
 		}
-		answer := withNorth(q.Print(c.Answer), north)
+		answer := withNorth(c.Printed, north)
 		if _, err := q.Read(answer); err != nil {
 			continue // nobody writes a distance below zero
 		}

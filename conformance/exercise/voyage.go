@@ -186,7 +186,7 @@ func (v *voyage) with(rose string) course.With {
 // to a tenth of a knot.
 func (v *voyage) streamAt(place string, at time.Time) (stream.Stream, error) {
 	tides := []tidal.Tide{tidal.ByRatio(v.highWater, v.ratio)}
-	streams, err := v.chart.Tidal.Streams(tidal.Use{Tides: tides, Place: place})
+	streams, err := v.chart.Tidal.Streams(tidal.Options{Tides: tides, Place: place})
 	if err != nil {
 		return stream.Stream{}, err
 	}

@@ -10,8 +10,9 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// NewArrival returns the problem of the time of arrival, to the minute, of a run that begins at a time
-// of the day. For a distance or a speed that is not above zero it returns an [*angle.RangeError].
+// NewArrival asks for the time of arrival after a distance at a speed, to the minute. Departure
+// is the time of the day, counted from midnight, and must be below 24 hours. For a distance or a
+// speed that is not above zero it returns an [*angle.RangeError].
 func NewArrival(departure time.Duration, distance sailing.Distance, speed sailing.Speed) (Problem, error) {
 	lasts, err := distance.TimeAt(speed)
 	switch {

@@ -14,8 +14,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// NewCardReading returns the problem of the deviation for a magnetic heading by a card that is kept by
-// compass or by magnetic headings, to a tenth of a degree. It returns the errors of the card.
+// NewCardReading asks for the deviation on a magnetic heading, to a tenth of a degree. The card
+// may be kept by compass or by magnetic headings. Errors are those of the card.
 func NewCardReading(card *deviation.Table, heading angle.Magnetic) (Problem, error) {
 	if card == nil {
 		return Problem{}, &variation.MissingInputError{What: "deviation card"}
@@ -61,10 +61,10 @@ func NewCardReading(card *deviation.Table, heading angle.Magnetic) (Problem, err
 // points are the eight headings of a swing, in order.
 var points = []string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}
 
-// NewSwingHeading returns the problem of the deviation on one of eight headings of a swing, N, NE and
-// so on, by the compass bearings of a distant object on all of them. Their mean is its magnetic
-// bearing. The answer is to a tenth of a degree. If a bearing is missing or the heading is not one
-// of the eight, it returns an [*Error].
+// NewSwingHeading asks for the deviation on one heading of a swing, to a tenth of a degree. The
+// bearings are those of a distant object by compass on the eight headings N, NE and so on. Their
+// mean is its magnetic bearing. If a bearing is missing, or the heading is not one of the eight,
+// it returns an [*Error].
 func NewSwingHeading(bearings map[string]angle.Compass, heading string) (Problem, error) {
 	said := make([]string, len(points))
 	var first angle.Compass
@@ -179,8 +179,8 @@ func (r rule) worked(c *calculation, deviations map[string]angle.Angle, other *r
 	return r.of(deviations, changed, contrary) / divisor
 }
 
-// NewCoefficient returns the problem of a coefficient, A to E, by the hand rules from the deviations on
-// the eight principal headings, to a tenth of a degree. Errors are those of
+// NewCoefficient asks for a coefficient, A to E, to a tenth of a degree. It is worked by the hand
+// rules from the deviations on the eight headings N, NE and so on. Errors are those of
 // [deviation.AnalyseByHand], and an [*Error] if the letter is not A to E.
 func NewCoefficient(letter string, deviations map[string]angle.Angle) (Problem, error) {
 	if _, known := handRules[letter]; !known {
@@ -223,8 +223,9 @@ func NewCoefficient(letter string, deviations map[string]angle.Angle) (Problem, 
 	})
 }
 
-// NewRoseAgainstModel returns the problem of the difference of a rose, brought up to a year, from the
-// variation of a model: rose less model, to the minute. Errors are those of [NewRose].
+// NewRoseAgainstModel asks for the difference of a rose from a model, to the minute: the
+// variation of the rose, brought up to a year, minus that of the model. Errors are those of
+// [NewRose].
 func NewRoseAgainstModel(rose variation.Rose, year int, model variation.Variation) (Problem, error) {
 	if _, err := NewRose(rose, year); err != nil {
 		return Problem{}, err

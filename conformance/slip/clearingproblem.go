@@ -11,10 +11,10 @@ import (
 	"lubberline.example/fix/danger"
 )
 
-// NewClearingBearing returns the problem of the clearing bearing of a mark that keeps a vessel a margin
-// off a danger, by the steering compass on a heading, to the whole degree. LeaveTo is the side on
-// which a vessel that heads for the mark leaves the danger. For the sources see [NewToSteer]; errors
-// are also those of [danger.NewClearingBearing].
+// NewClearingBearing asks for the clearing bearing of a mark, to the whole degree. It is by the
+// steering compass on a heading, and keeps the vessel a margin off a danger. leaveTo is the side
+// on which a vessel that heads for the mark leaves the danger. For the sources see [NewToSteer];
+// errors are also those of [danger.NewClearingBearing].
 func NewClearingBearing(mark fix.Mark, rock angle.Position, margin sailing.Distance, leaveTo angle.Side, head angle.Compass, with course.With) (Problem, error) {
 	limit, err := danger.NewClearingBearing(mark, rock, margin, leaveTo)
 	if err != nil {

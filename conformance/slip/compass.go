@@ -21,14 +21,13 @@ var (
 // minorOfConversions are slips that are rare in a conversion, or seldom change it by a degree.
 var minorOfConversions = []Kind{YearsMiscounted, MinutesAtHundred, MinutesAsDecimals, ChangeForVariation, NameKept, DeviationOnMagnetic, DeviationOnTrue, VariationTwice, DeviationTwice}
 
-// NewToSteer returns the problem of the course to steer by compass for a true course, to
-// the whole degree.
+// NewToSteer asks for the course to steer by compass for a true course, to the whole degree.
 //
-// A [variation.Rose] that states its annual change is brought to the year of with.On, in UTC
-// and in whole years. The slips of that are found too. For a chart, they are to leave out the
-// change of its roses or to apply it the wrong way. For other sources the variation is used
-// unchanged. The field with.Reading has no effect. NewToSteer returns the
-// errors of [course.FromTrue].
+// A [variation.Rose] that states its annual change is brought up to the year of with.On, in UTC
+// and in whole years. The problem then has the slips of that sum too. For a chart, it has the
+// slips of leaving out the change of its roses, or applying it the wrong way. The variation of
+// other sources is used unchanged. The field with.Reading has no effect. Errors are those of
+// [course.FromTrue].
 func NewToSteer(track angle.True, with course.With) (Problem, error) {
 	drawn, err := course.FromTrue(track, with)
 	if err != nil {
@@ -62,8 +61,8 @@ func toCompass(c *calculation, v given, track angle.Angle, right angle.Magnetic,
 	return angle.CompassFrom(magnetic.FromNorth() - appliedDeviation(c, d)), nil
 }
 
-// NewTrueCourse returns the problem of the true course of a vessel that steers a compass
-// course, to the whole degree. For the sources and the errors see [NewToSteer].
+// NewTrueCourse asks for the true course of a vessel that steers a compass course, to the whole
+// degree. For the sources and the errors see [NewToSteer].
 func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	drawn, err := course.FromCompass(steered, with)
 	if err != nil {
@@ -88,10 +87,10 @@ func NewTrueCourse(steered angle.Compass, with course.With) (Problem, error) {
 	})
 }
 
-// NewPositionLine returns the problem of the position line to draw from an object, given its
-// compass bearing and the vessel's heading. The answer is the reciprocal of the true bearing,
-// to the whole degree. The question names the object; without a name it returns an
-// [*Error]. For the sources and the other errors see [NewToSteer].
+// NewPositionLine asks for the position line to draw from an object: the reciprocal of its true
+// bearing, to the whole degree. The bearing is by the steering compass on a heading. The question
+// names the object; without a name it returns an [*Error]. For the sources and the other errors
+// see [NewToSteer].
 func NewPositionLine(object string, bearing, head angle.Compass, with course.With) (Problem, error) {
 	if strings.TrimSpace(object) == "" {
 		return Problem{}, &Error{Reason: "the object has no name: give one, such as the beacon"}

@@ -65,9 +65,9 @@ func (o comparison) problem(bearing func(*calculation) (float64, error)) (Proble
 	})
 }
 
-// NewDeviation returns the problem of the deviation by a transit or another known true direction, to
-// a tenth of a degree. Against names what was observed, such as "the transit of the beacons". The
-// deviation of with is not used; for its variation see [NewToSteer]. Errors are those of
+// NewDeviation asks for the deviation by a transit or another known true direction, to a tenth of
+// a degree. against names what was observed, such as "the transit of the beacons". The deviation
+// of with is not used; for its variation see [NewToSteer]. Errors are those of
 // [check.Reading.Against], and an [*Error] if against is empty.
 func NewDeviation(against string, direction angle.True, observed, head angle.Compass, with course.With) (Problem, error) {
 	if strings.TrimSpace(against) == "" {
@@ -87,9 +87,9 @@ func NewDeviation(against string, direction angle.True, observed, head angle.Com
 // northSouth prints an angle with N or S.
 func northSouth(a angle.Angle) string { return Problem{Form: NorthSouth}.Print(a.Degrees()) }
 
-// NewDeviationBySun returns the problem of the deviation by the azimuth of the Sun at the time of
-// with, from its declination and Greenwich hour angle, to a tenth of a degree. Errors are those of
-// [check.Reading.AgainstSun].
+// NewDeviationBySun asks for the deviation by the azimuth of the Sun, to a tenth of a degree. The
+// azimuth follows from the declination and the Greenwich hour angle at the time of with. Errors
+// are those of [check.Reading.AgainstSun].
 func NewDeviationBySun(from angle.Position, observed, head angle.Compass, with course.With) (Problem, error) {
 	with.At = &from
 	right, err := reading(head, observed, with).AgainstSun(from)
@@ -130,9 +130,9 @@ func NewDeviationBySun(from angle.Position, observed, head angle.Compass, with c
 	})
 }
 
-// NewDeviationByAmplitude returns the problem of the deviation by the Sun's amplitude at its rising or
-// setting, with the centre on the celestial horizon, from latitude and declination, to a tenth of a
-// degree. The date of with gives the declination. Errors are those of
+// NewDeviationByAmplitude asks for the deviation by the amplitude of the Sun at its rising or
+// setting, to a tenth of a degree. The Sun's centre is on the celestial horizon. The amplitude
+// follows from the latitude and the declination on the date of with. Errors are those of
 // [check.Reading.AgainstAmplitude].
 func NewDeviationByAmplitude(from angle.Position, event sky.Event, observed, head angle.Compass, with course.With) (Problem, error) {
 	with.At = &from

@@ -9,8 +9,14 @@ import (
 
 // A Cause is one slip, or two together, that explain a wrong answer.
 type Cause struct {
-	Slips  []Kind  `json:"slips"`  // the likeliest first
-	Answer float64 `json:"answer"` // their result, not rounded, in the unit of the problem's [Form]
+	Slips []Kind `json:"slips"` // the likeliest first
+
+	// Answer is their result, not rounded, in the unit of the problem's [Form]. Of two figures
+	// it holds both: see [Problem.Pair].
+	Answer float64 `json:"answer"`
+
+	// Printed is Answer as [Problem.Print] prints it, such as 035°, 12.5 M.
+	Printed string `json:"printed,omitempty"`
 
 	// Ways describe the variant of each slip, such as "one year too few", in the order of
 	// Slips. An entry is empty if a slip has one variant, or if several explain the answer.
@@ -157,9 +163,9 @@ func (d Diagnosis) String() string {
 	return says + strings.Join(words, "; or ")
 }
 
-// Diagnose says whether an answer, in the unit of the form, is right, and otherwise which
-// slips explain it. It tries all single slips and, if none explains the answer, all pairs. NaN
-// and infinite answers have no cause.
+// Diagnose says whether an answer, in the unit of the form, is right, and otherwise which slips
+// explain it. It tries all single slips. If none explains the answer, it tries all pairs;
+// otherwise only pairs of common slips. NaN and infinite answers have no cause.
 //
 // An answer with more figures than asked is compared in its own figures first.
 func (p Problem) Diagnose(answer float64) Diagnosis { return p.solved().diagnose(answer) }
@@ -203,7 +209,13 @@ func (s *solved) rightness(answer float64) (Diagnosis, *search) {
 // Slips returns the result of each single slip of the problem, the likeliest first: the wrong
 // answers that a teacher can expect. A slip with several variants is listed with each
 // rounded answer that differs. A slip whose answer prints like the right one is left out.
-func (p Problem) Slips() []Cause { return p.slipsBut(applied.hidden) }
+func (p Problem) Slips() []Cause {
+	out := p.slipsBut(applied.hidden)
+	for i := range out {
+		out[i].Printed = p.Print(out[i].Answer)
+	}
+	return out
+}
 
 // hidden reports whether a slip is left out of the list of slips. It can happen with any answer or
 // with each of the figures given, or it is another convention.

@@ -35,9 +35,9 @@ func inStatute(c *calculation, miles float64) float64 {
 	return miles
 }
 
-// NewTwoBearings returns the problem of the distance off an object by two angles on the bow and the run
-// between them, to a tenth of a mile. The distance is that abeam, or that at the second bearing.
-// Errors are those of [fix.ByTwoBearings].
+// NewTwoBearings asks for the distance off an object, to a tenth of a mile. It is worked by two
+// angles on the bow and the run between them. If abeam is true, the distance is that abeam;
+// otherwise it is that at the second bearing. Errors are those of [fix.ByTwoBearings].
 func NewTwoBearings(first, second angle.Angle, run sailing.Distance, abeam bool) (Problem, error) {
 	right, err := fix.ByTwoBearings(first, second, run)
 	if err != nil {
@@ -95,9 +95,9 @@ func bow(a angle.Angle) string {
 	return plain(a.Degrees()) + "°"
 }
 
-// NewVerticalAngle returns the problem of the distance off an object of known height by the sextant
-// angle between its top and the water line, to a tenth of a mile. A positive index error is on the
-// arc, and is subtracted. Errors are those of [fix.DistanceByVerticalAngle].
+// NewVerticalAngle asks for the distance off an object of known height, to a tenth of a mile. It
+// is worked by the sextant angle between its top and the water line. A positive index error is on
+// the arc, and is subtracted. Errors are those of [fix.DistanceByVerticalAngle].
 func NewVerticalAngle(height sailing.Distance, sextant, indexError angle.Angle, heightOfEye sailing.Distance) (Problem, error) {
 	right, err := fix.DistanceByVerticalAngle(height, sextant-indexError, heightOfEye)
 	if err != nil {
@@ -147,9 +147,8 @@ func indexOf(e angle.Angle) string {
 	return "There is no index error"
 }
 
-// NewDippingLight returns the problem of the distance off a light that has just risen or dipped, with
-// the refraction of the table of the horizon, to a tenth of a mile. Errors are those of
-// [fix.GeographicRange].
+// NewDippingLight asks for the distance off a light that has just risen or dipped, to a tenth of
+// a mile. The refraction is [fix.HorizonTable]. Errors are those of [fix.GeographicRange].
 func NewDippingLight(heightOfLight, heightOfEye sailing.Distance) (Problem, error) {
 	right, err := fix.GeographicRange(heightOfLight, heightOfEye, fix.HorizonTable)
 	if err != nil {
@@ -192,8 +191,8 @@ func NewDippingLight(heightOfLight, heightOfEye sailing.Distance) (Problem, erro
 	})
 }
 
-// NewAngleCircle returns the problem of the radius of the circle on which two marks subtend a horizontal
-// angle, to a tenth of a mile. It returns the errors of [fix.HorizontalAngle].
+// NewAngleCircle asks for the radius of the circle on which two marks subtend a horizontal angle,
+// to a tenth of a mile. Errors are those of [fix.HorizontalAngle].
 func NewAngleCircle(left, right fix.Mark, subtended angle.Angle) (Problem, error) {
 	if _, err := fix.HorizontalAngle(left, right, subtended, angle.Uncertainty{}); err != nil {
 		return Problem{}, err
@@ -238,8 +237,8 @@ func NewAngleCircle(left, right fix.Mark, subtended angle.Angle) (Problem, error
 	})
 }
 
-// NewDangerAngle returns the problem of the vertical danger angle of an object of known height at a
-// distance, to a tenth of a minute. Errors are those of [danger.VerticalAngle].
+// NewDangerAngle asks for the vertical danger angle of an object of known height at a distance,
+// to a tenth of a minute. Errors are those of [danger.VerticalAngle].
 func NewDangerAngle(height, distance sailing.Distance) (Problem, error) {
 	right, err := danger.VerticalAngle(height, distance, danger.Outside)
 	if err != nil {

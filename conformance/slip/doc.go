@@ -46,26 +46,23 @@
 //
 // A right answer has no slips. Nor has an answer by another convention: the nearest row of a
 // card, decimal years, or a variation rounded to half a degree first. If a slip would give the
-// same answer, both are listed.
+// same answer as the convention, the diagnosis has both.
 //
-// An answer shows what would give it, not what was done. A slip is certain, by
-// [Diagnosis.Certain], if no other explains the answer and a figure written at random hardly
-// would be explained. A course to the whole degree is never certain: slips give one course in
-// seven. Ask for the figures before it, and mark them with [Problem.Mark].
+// An answer shows which slips would give it, not which was made. [Diagnosis.Certain] reports
+// whether one slip alone explains it, and hardly by chance. By a course to the whole degree no
+// slip is certain, since slips give one course in seven. Ask for the figures before it, and mark
+// them with [Problem.Mark].
 //
 // # Step by step
 //
-// [Problem.Mark] holds each figure of a learner against the right working, and against what
-// follows from the learner's own figures before it. A slip is charged once, where it was made.
+// [Problem.Mark] compares each figure of a learner with the right working, and with what follows
+// from the learner's own figures before it. A slip is charged once, where it was made.
 // What follows from it is carried on, and so is the same slip in another figure.
 //
-// Fixes with slips are plotted: the lines are straight on a Mercator chart. A slip that makes a wide
-// cocked hat is taken to give its middle, by least squares.
+// Fixes with slips are worked as plotted, with straight lines on a Mercator chart. If a slip makes a
+// wide cocked hat, its answer is the middle of the hat, by least squares.
 //
 // A slip affects what follows. If the variation is applied the wrong way on the way to the
 // compass, the deviation is that of the wrong magnetic heading. The answer with the deviation of
 // the right heading counts as the same slip.
-//
-// To add a slip, add a [Kind] with its description, and a question in the function of the
-// problem where it can happen.
 package slip

@@ -178,22 +178,21 @@ func (d draw) with(compass *deviation.Table) course.With {
 	return course.With{Variation: d.rose(), Deviation: compass, On: time.Date(exerciseYear, time.July, 1, 0, 0, 0, 0, time.UTC)}
 }
 
-// Exercises returns n exercises of a topic, with invented figures and the deviation of a compass.
-// The same seed draws the same exercises in all versions of this module with the same minor number
-// (v0.2.0, v0.2.1). A new minor version may draw others.
+// Exercises returns n exercises of a topic with invented figures, and with the deviation of a card.
+// Topics without a steering compass do not use the card, which may then be nil. The same seed draws
+// the same exercises in all versions of this module with the same minor number (v0.2.0, v0.2.1). A
+// new minor version may draw others.
 //
 // The slips of each exercise give rounded answers that differ from the right one and from each
-// other. Slips in figures do not count. In a conversion to the whole degree, some slips do not
-// count, since they are rare or change the answer too little. These are a miscounted year, minutes
-// carried at 100, a card entered with the wrong heading, and a correction applied twice. Each
-// answer is at least a tenth of the last figure from where the rounding changes, so that less
-// careful working gives the same answer.
+// other. Slips in figures do not count. In a conversion to the whole degree, some rare slips do not
+// count either. They are a miscounted year, minutes carried at 100, a card entered with the wrong
+// heading, and a correction applied twice. Each answer is at least a tenth of the last figure from
+// where the rounding changes. So less careful working gives the same answer.
 //
 // For an unknown topic or difficulty, Exercises returns an [*angle.ParseError]. If n is not from
 // 1 to [MaxExercises], it returns an [*angle.RangeError]. If hardly any figures make such an
-// exercise, it returns an [*Error]: a compass without deviation gives no exercises in
-// deviation.
-func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass *deviation.Table) ([]Problem, error) {
+// exercise, it returns an [*Error]: a card of zero deviations gives no exercises in deviation.
+func Exercises(topic string, difficulty Difficulty, n int, seed uint64, card *deviation.Table) ([]Problem, error) {
 	i := slices.Index(Topics(), topic)
 	hard := slices.Index([]Difficulty{Easy, Medium, Hard}, difficulty)
 	switch {
@@ -207,7 +206,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 	d := draw{rand.New(rand.NewPCG(seed, uint64(i))), hard}
 	var out []Problem
 	for range 2000 * n {
-		p, err := makers[i].make(d, compass)
+		p, err := makers[i].make(d, card)
 		if err != nil || p.nearTie() || !p.isClear() {
 			continue // draw again
 		}
@@ -215,7 +214,7 @@ func Exercises(topic string, difficulty Difficulty, n int, seed uint64, compass 
 			return out, nil
 		}
 	}
-	return nil, &Error{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough; ask for fewer, or give a compass with deviation", topic, difficulty, len(out), n)}
+	return nil, &Error{Reason: fmt.Sprintf("%s, %s: found %d of %d exercises whose slips differ enough; ask for fewer, or give a card with deviations", topic, difficulty, len(out), n)}
 }
 
 // nearTie reports whether the answer is within a tenth of the last figure of a tie, where the

@@ -132,10 +132,10 @@ func stepsOfFix(lines []fix.Line) working.Steps {
 	return upTo(f.Working().Steps, "position")
 }
 
-// NewFix returns the problem of a fix by bearings of two or more marks, taken by the steering
-// compass on one heading. The answer is the position by [fix.Solve], to a tenth of a minute.
-// Others are marks that the question names too: one mark can be taken for another. For the
-// sources of with see [NewToSteer]. Errors are those of [fix.Solve] and [course.FromCompass].
+// NewFix asks for the position by bearings of two or more marks, to a tenth of a minute. The
+// bearings are by the steering compass on one heading, and the answer is that of [fix.Solve]. The
+// question also names the other marks, since one mark can be taken for another. For the sources
+// see [NewToSteer]. Errors are those of [fix.Solve] and [course.FromCompass].
 func NewFix(sightings []Sighting, head angle.Compass, with course.With, others ...fix.Mark) (Problem, error) {
 	r, err := roundOf(sightings, head, with, others)
 	if err != nil {
@@ -181,9 +181,8 @@ func NewFix(sightings []Sighting, head angle.Compass, with course.With, others .
 	})
 }
 
-// NewFixByRange returns the problem of a fix by the compass bearing of one mark and its distance,
-// as by radar. The answer is the position, to a tenth of a minute. For the other arguments and the
-// errors see [NewFix].
+// NewFixByRange asks for the position by the compass bearing of one mark and its distance, as by
+// radar, to a tenth of a minute. For the other arguments and the errors see [NewFix].
 func NewFixByRange(sighting Sighting, distance sailing.Distance, head angle.Compass, with course.With, others ...fix.Mark) (Problem, error) {
 	r, err := roundOf([]Sighting{sighting}, head, with, others)
 	if err != nil {

@@ -9,8 +9,8 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// NewToSteerInWind returns the problem of the course to steer by compass to make good a true course
-// with leeway, to the whole degree. For the sources and the errors see [NewToSteer], and for the
+// NewToSteerInWind asks for the course to steer by compass to make good a true course with
+// leeway, to the whole degree. For the sources and the errors see [NewToSteer], and for the
 // leeway [NewToSteerThroughStream].
 func NewToSteerInWind(track angle.True, leeway stream.Leeway, with course.With) (Problem, error) {
 	if err := checkLeeway(leeway); err != nil {

@@ -10,10 +10,10 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// NewMadeGood returns the problem of the course and speed made good by a vessel that steers a true
-// heading through a stream, to the degree and to a tenth of a knot. The time of the run is not
-// used. If nothing is made good, the answer is 000°, 0.0 kn. It returns the errors of
-// [stream.MadeGood].
+// NewMadeGood asks for the course and speed made good through a stream, to the degree and to a
+// tenth of a knot. The heading of the run is true, and its time is not used. If nothing is made
+// good, the answer is 000°, 0.0 kn. Errors are those of [stream.MadeGood]. For the leeway see
+// [NewToSteerThroughStream].
 func NewMadeGood(run stream.ReckonedRun) (Problem, error) {
 	if err := checkLeeway(run.Leeway); err != nil {
 		return Problem{}, err
@@ -50,9 +50,9 @@ func NewMadeGood(run stream.ReckonedRun) (Problem, error) {
 	})
 }
 
-// NewSetAndDrift returns the problem of the set and the rate of the stream between a dead reckoning
-// position and a fix of the same time, to the degree and to a tenth of a knot. Since is the time
-// since the last fix. It returns the errors of [stream.SetAndDriftBetween].
+// NewSetAndDrift asks for the set and the rate of the stream, to the degree and to a tenth of a
+// knot. The dead reckoning position and the fix are of the same time. since is the time since the
+// last fix. Errors are those of [stream.SetAndDriftBetween].
 func NewSetAndDrift(reckoned, fix angle.Position, since time.Duration) (Problem, error) {
 	right, err := stream.SetAndDriftBetween(stream.Estimate{Position: reckoned}, stream.Estimate{Position: fix}, since)
 	if err != nil {

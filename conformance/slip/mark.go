@@ -1,6 +1,10 @@
 package slip
 
-import "fmt"
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+)
 
 // An Entry is a figure that a learner hands in.
 type Entry struct {
@@ -41,6 +45,27 @@ type Mark struct {
 	Reason string `json:"reason,omitempty"`
 }
 
+// MarshalJSON returns the mark as JSON. The members rightPrinted and ownPrinted have Right and Own
+// as [Figure.Print] prints them. If the learner's earlier figures lead to no figure, the members own
+// and ownPrinted are absent.
+func (m Mark) MarshalJSON() ([]byte, error) {
+	type plain Mark
+	d := struct {
+		plain
+		Right        *float64 `json:"right,omitempty"`
+		RightPrinted string   `json:"rightPrinted,omitempty"`
+		Own          *float64 `json:"own,omitempty"`
+		OwnPrinted   string   `json:"ownPrinted,omitempty"`
+	}{plain: plain(m)}
+	if !math.IsNaN(m.Right) {
+		d.Right, d.RightPrinted = &m.Right, m.Figure.Print(m.Right)
+	}
+	if !math.IsNaN(m.Own) {
+		d.Own, d.OwnPrinted = &m.Own, m.Figure.Print(m.Own)
+	}
+	return json.Marshal(d)
+}
+
 // String returns the mark in words.
 func (m Mark) String() string {
 	switch m.Verdict {
@@ -59,12 +84,12 @@ func (m Mark) String() string {
 	return m.Diagnosis.String()
 }
 
-// Mark marks the figures that a learner hands in, in the order of the working. It holds each
-// against the right working and against the learner's own earlier figures. A slip is charged
+// Mark marks the figures that a learner hands in, in the order of the working. It compares
+// each with the right working and with the learner's own earlier figures. A slip is charged
 // once: what follows correctly from it is carried on.
 //
-// An entry for a figure that the problem does not have, or a second entry for one, is refused
-// with an [*Error]. An entry without text is left out. A problem without working has no figures.
+// For an entry whose figure the problem does not have, or a second entry for one figure, it
+// returns an [*Error]. An entry without text is left out. A problem without working has no figures.
 func (p Problem) Mark(entries []Entry) ([]Mark, error) {
 	right := p.figuresWith(nil)
 	texts := map[string]string{}

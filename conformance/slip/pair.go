@@ -41,7 +41,8 @@ func (f Form) pair(first, second float64) float64 {
 }
 
 // Pair returns the two figures of an answer: latitude and longitude in degrees, or degrees from
-// north and nautical miles or knots. The second is 0 if the form has one figure.
+// north and nautical miles or knots. If the form has one figure, the first is that figure and the
+// second is 0.
 func (p Problem) Pair(answer float64) (first, second float64) {
 	if !p.Form.isPair() {
 		return answer, 0

@@ -337,8 +337,10 @@ func (p Problem) Working() working.Steps {
 	return steps
 }
 
-// Print prints an answer in the form of the problem, with the usual rounding: 045°, 7°20′W,
-// 47°06.5′N, 12.5 M, 12.5′W, 1.5 kn, 0°32.4′, 1430, 47°03.6′N 019°11.6′W, or 035°, 12.5 M.
+// Print prints an answer in the form of the problem, with the usual rounding:
+//
+//	045°   7°20′W   47°06.5′N   12.5 M   12.5′W   1.5 kn   0°32.4′   1430
+//	47°03.6′N 019°11.6′W   035°, 12.5 M
 func (p Problem) Print(answer float64) string {
 	switch p.Form {
 	case Position, CourseAndDistance, CourseAndSpeed:

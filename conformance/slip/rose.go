@@ -8,9 +8,9 @@ import (
 	"lubberline.example/variation"
 )
 
-// NewRose returns the problem of bringing the variation of a rose up to date, in whole years,
-// to the minute. It returns the error of [variation.Rose.InYear], or an [*Error] if the rose
-// states no annual change.
+// NewRose asks for the variation of a rose, brought up to date in whole years, to the minute.
+// Errors are those of [variation.Rose.InYear], and an [*Error] if the rose states no annual
+// change.
 func NewRose(rose variation.Rose, year int) (Problem, error) {
 	projected, err := rose.InYear(year)
 	if err != nil {

@@ -13,10 +13,10 @@ import (
 	"lubberline.example/fix"
 )
 
-// NewRunningFix returns the problem of a running fix, by two compass bearings of one mark or two on
-// one heading, with a run between them. The answer is the position at the second bearing, to a
-// tenth of a minute. The run's own heading is not used: that of the compass counts. For the other
-// arguments see [NewFix]; errors are also those of [stream.MadeGood].
+// NewRunningFix asks for the position at the second of two compass bearings, to a tenth of a
+// minute. The bearings are of one mark or two, on one heading, with a run between them. The
+// compass heading counts, and not that of the run. For the other arguments see [NewFix]; errors
+// are also those of [stream.MadeGood]. For the leeway see [NewToSteerThroughStream].
 func NewRunningFix(first, second Sighting, run stream.ReckonedRun, head angle.Compass, with course.With, others ...fix.Mark) (Problem, error) {
 	if err := checkLeeway(run.Leeway); err != nil {
 		return Problem{}, err

@@ -9,11 +9,11 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// NewSailing returns the problem of the course and distance between two positions by one of the
-// sailings of the books, to the degree and to a tenth of a mile. By parallel sailing, both
-// positions are in one latitude, and the answer is the distance. Meridional parts are those of
-// WGS84. It returns the errors of [sailing.MidLatitude] and [sailing.Mercator], and an
-// [*angle.ParseError] for another method.
+// NewSailing asks for the course and distance between two positions, to the degree and to a tenth
+// of a mile. The method is one of the sailings of the books. By parallel sailing, both positions
+// are in one latitude, and the answer is the distance alone. Meridional parts are those of WGS84.
+// Errors are those of [sailing.MidLatitude] and [sailing.Mercator], and an [*angle.ParseError]
+// for another method.
 func NewSailing(method sailing.Method, from, to angle.Position) (Problem, error) {
 	switch method {
 	case sailing.ParallelSailing:
@@ -157,9 +157,9 @@ func asWritten(a angle.Angle) angle.Angle {
 	return whole*100*angle.Minute + (a - whole*angle.Degree)
 }
 
-// NewGreatCircle returns the problem of the initial course of a great circle, on the sphere and to
-// the degree. For opposite places, where every course is right, the answer is 000°. It returns the
-// errors of [sailing.Ellipsoid.GreatCircle].
+// NewGreatCircle asks for the initial course of a great circle on the sphere, to the degree. For
+// opposite places, where every course is right, the answer is 000°. Errors are those of
+// [sailing.Ellipsoid.GreatCircle].
 func NewGreatCircle(from, to angle.Position) (Problem, error) {
 	right, err := sailing.Sphere().GreatCircle(from, to)
 	if err != nil {

@@ -39,8 +39,9 @@ const (
 	drToFix   plotted = "dr-fix" // the bearing of a fix from the DR position, read from a chart
 )
 
-// MarkedBy returns the problem with the tolerances of a scheme. Without one, [ChartWork] holds
-// where the answer is read from a chart, and elsewhere the answer is right to its rounding.
+// MarkedBy returns the problem with the tolerances of a scheme. For a problem without a scheme,
+// those of [ChartWork] hold if the answer is read from a chart. Any other answer must then be
+// right to its rounding.
 func (p Problem) MarkedBy(s Scheme) Problem {
 	p.scheme = &s
 	return p

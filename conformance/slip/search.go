@@ -260,6 +260,7 @@ func (s *search) diagnosis() Diagnosis {
 	})
 	d := Diagnosis{Convention: s.convention, Chance: s.chance()}
 	for _, f := range s.causes {
+		f.Printed = s.p.Print(f.Answer)
 		d.Causes = append(d.Causes, f.Cause)
 	}
 	return d

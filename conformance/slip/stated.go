@@ -34,10 +34,12 @@ var usual = map[Form]float64{
 	Angle: 0.1 / 60, Clock: 1, Position: 0.1, CourseAndDistance: 1, CourseAndSpeed: 1,
 }
 
-// Problem returns the problem, with its working and its slips. A slip may have several wrong
-// answers. For an unknown form, north or rounding, a question without text, and a slip that gives
-// the right answer it returns an [*Error]. For an answer that can't be read it returns an
-// [*Error] that wraps the [*angle.ParseError].
+// A Problem is a question with its working and a figure as the answer. Each New function makes
+// the problem that asks for one thing, from figures of your own; [Exercises] draws the figures.
+// The zero value has neither question nor working, and its answer is NaN.
+//
+// Its JSON is what the learner sees. A Problem read from JSON has no working, and its answer is
+// NaN.
 func (s Stated) Problem() (Problem, error) {
 	p := Problem{Topic: s.Topic, Question: s.Question, Form: s.Form, Rounding: usual[s.Form]}
 	directed := s.Form == Direction || s.Form == CourseAndDistance || s.Form == CourseAndSpeed
@@ -112,9 +114,9 @@ func (p Problem) firstWays(answer float64) func(Kind) int {
 	}
 }
 
-// State returns a problem as a file states it: with its right answer and those of its single
-// slips, but without the means to work it. Slips of figures, such as two figures exchanged, are
-// left out. For a problem without an answer it returns an [*Error].
+// State returns a problem as a file states it. It has the right answer and those of its single
+// slips, but not the means to work it. Slips of figures, such as two figures exchanged, are left
+// out. For a problem without an answer it returns an [*Error].
 func State(p Problem) (Stated, error) {
 	right := p.Answer()
 	if math.IsNaN(right) {
@@ -129,7 +131,7 @@ func State(p Problem) (Stated, error) {
 		return s, nil
 	}
 	for _, c := range p.Slips() {
-		answer := p.Print(c.Answer)
+		answer := c.Printed
 		if _, err := p.Read(answer); err == nil && !c.Slips[0].ofFigures() { // nobody writes -5.6 M
 			s.Slips = append(s.Slips, StatedSlip{c.Slips[0], answer})
 		}

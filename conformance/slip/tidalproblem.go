@@ -12,11 +12,12 @@ import (
 	"lubberline.example/course/tidal"
 )
 
-// NewTidalRate returns the problem of the rate of the tidal stream at a place of a table at a time,
-// to a tenth of a knot. HighWater is the nearest one at the standard port, and high and low are the
-// heights of high and low water there. The question has the rows of the place. Errors are those of [tidal.Table.Streams].
+// NewTidalRate asks for the rate of the tidal stream at a place of a table at a time, to a tenth
+// of a knot. highWater is the nearest high water at the standard port. high and low are the
+// heights of high and low water there. The question has the rows of the place. Errors are those
+// of [tidal.Table.Streams].
 func NewTidalRate(table tidal.Table, place string, highWater time.Time, high, low sailing.Distance, at time.Time) (Problem, error) {
-	streams, err := table.Streams(tidal.Use{Tides: []tidal.Tide{tidal.ByHeights(highWater, high, low)}, Place: place})
+	streams, err := table.Streams(tidal.Options{Tides: []tidal.Tide{tidal.ByHeights(highWater, high, low)}, Place: place})
 	if err != nil {
 		return Problem{}, err
 	}

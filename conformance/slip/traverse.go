@@ -155,10 +155,10 @@ func sumOf(c *calculation, runs []sailing.Run) sums {
 	return s
 }
 
-// NewReckoning returns the problem of the dead reckoning position after one leg or more, or of the
-// estimated position if a leg has a stream or leeway. It is worked by traverse and middle latitude,
-// to a tenth of a minute. Errors are those of [sailing.NewTraverse], and an [*Error] without legs
-// or if the run passes a pole.
+// NewReckoning asks for the dead reckoning position after one leg or more, to a tenth of a
+// minute. If a leg has a stream or leeway, it asks for the estimated position. The sailing is by
+// traverse and middle latitude. Errors are those of [sailing.NewTraverse], and an [*Error]
+// without legs, for an invalid leeway, or if the run passes a pole.
 func NewReckoning(from angle.Position, legs ...stream.ReckonedRun) (Problem, error) {
 	if len(legs) == 0 {
 		return Problem{}, &Error{Reason: "there are no legs: give at least one"}
@@ -223,10 +223,10 @@ func NewReckoning(from angle.Position, legs ...stream.ReckonedRun) (Problem, err
 	}, work)
 }
 
-// NewCourseMadeGood returns the problem of the course and distance made good over one leg or more, by
-// traverse: the bearing and the distance of the estimated position from where the run began. The
-// course is to the degree, the distance to a tenth of a mile. It returns an [*Error] for a run that
-// leads back to where it began; other errors are those of [sailing.NewTraverse].
+// NewCourseMadeGood asks for the course and distance made good over one leg or more, to the
+// degree and to a tenth of a mile. They lead from where the run began to the estimated position,
+// by traverse. For a run that leads back to where it began, or an invalid leeway, it returns an
+// [*Error]. Other errors are those of [sailing.NewTraverse].
 func NewCourseMadeGood(legs ...stream.ReckonedRun) (Problem, error) {
 	if err := checkLeeways(legs); err != nil {
 		return Problem{}, err

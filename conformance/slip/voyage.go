@@ -24,10 +24,10 @@ func orNaN(work func(*calculation) (float64, error)) func(*calculation) float64 
 	}
 }
 
-// NewToSteerThroughStream returns the problem of the true course to steer to make good a
-// track through a stream, with leeway, to the whole degree. It returns the error of
-// [stream.CourseToSteer]. For a leeway that is not from 0 to [stream.MaxLeeway] it returns an
-// [*Error].
+// NewToSteerThroughStream asks for the true course to steer to make good a track through a
+// stream, with leeway, to the whole degree. For a leeway that is not from 0 to
+// [stream.MaxLeeway], or without the side of the wind, it returns an [*Error]. Other errors are
+// those of [stream.CourseToSteer].
 func NewToSteerThroughStream(track angle.True, speed sailing.Speed, flow stream.Stream, leeway stream.Leeway) (Problem, error) {
 	if err := checkLeeway(leeway); err != nil {
 		return Problem{}, err
@@ -137,8 +137,8 @@ func plain(x float64) string { return strconv.FormatFloat(math.Round(x*1e6)/1e6,
 // knots prints a speed for a question.
 func knots(s sailing.Speed) string { return plain(s.Knots()) + " kn" }
 
-// NewRun returns the problem of the distance run in a time, to a tenth of a mile. The time is
-// rounded to the minute. For a negative speed or time it returns an [*angle.RangeError].
+// NewRun asks for the distance run in a time, to a tenth of a mile. The time is rounded to the
+// minute. For a negative speed or time it returns an [*angle.RangeError].
 func NewRun(speed sailing.Speed, lasts time.Duration) (Problem, error) {
 	if !(speed >= 0) || math.IsInf(float64(speed), 0) {
 		return Problem{}, &angle.RangeError{What: "speed", Value: speed.Knots(), Accepted: "0 knots or more"}
@@ -193,8 +193,8 @@ func hoursOf(c *calculation, minutes int) float64 {
 	return hours
 }
 
-// NewDLong returns the problem of the difference of longitude for a departure, east positive,
-// on a latitude, to a tenth of a minute. It returns the error of [sailing.DLong].
+// NewDLong asks for the difference of longitude of a departure, east positive, on a latitude, to
+// a tenth of a minute. Errors are those of [sailing.DLong].
 func NewDLong(latitude angle.Latitude, departure sailing.Distance) (Problem, error) {
 	if _, err := sailing.DLong(latitude, departure); err != nil {
 		return Problem{}, err
@@ -276,9 +276,8 @@ func named(dlat angle.Angle) string {
 	return fmt.Sprintf("%.1f′N", dlat.Degrees()*60)
 }
 
-// NewLatitude returns the problem of the latitude after a run, by plane sailing, to a tenth of
-// a minute. It returns the error of [sailing.Plane]. For a run that passes a pole it returns
-// an [*Error].
+// NewLatitude asks for the latitude after a run, by plane sailing, to a tenth of a minute. For a
+// run that passes a pole it returns an [*Error]. Other errors are those of [sailing.Plane].
 func NewLatitude(from angle.Latitude, run sailing.Run) (Problem, error) {
 	triangle, err := sailing.Plane(run)
 	if err != nil {

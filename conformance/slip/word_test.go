@@ -3,13 +3,19 @@ package slip_test
 import (
 	"encoding/json"
 	"errors"
+	"math"
 	"reflect"
+	"strings"
 	"testing"
+	"time"
 
 	"pgregory.net/rapid"
 
 	"lubberline.example/angle"
 	"lubberline.example/conformance/slip"
+	"lubberline.example/course/sailing"
+	"lubberline.example/course/stream"
+	"lubberline.example/variation"
 )
 
 // TestUnknownDifficultyIsRefused also looks at unknown topics and numbers.
@@ -83,5 +89,55 @@ func TestKindsAndDescriptionsDiffer(t *testing.T) {
 	}
 	if got := slip.Kind("new").String(); got != "new" {
 		t.Errorf("an unknown kind is %q", got)
+	}
+}
+
+// In JSON a pair is readable: as it is printed beside its number.
+func TestPairsAreReadableInJSON(t *testing.T) {
+	p := angle.Must(slip.NewMadeGood(stream.ReckonedRun{Heading: angle.MustParseTrue("090"), Speed: 5 * sailing.Knot, Stream: stream.Stream{Rate: 2 * sailing.Knot}}))
+	d := p.Diagnose(angle.Must(p.Read("112, 5.4")))
+	if len(d.Causes) == 0 || d.Causes[0].Printed != "112°, 5.4 kn" {
+		t.Fatalf("%+v", d)
+	}
+	if data := angle.Must(json.Marshal(d)); !strings.Contains(string(data), `{"slips":["stream-from"],"answer":15005676213513,"printed":"112°, 5.4 kn"}`) {
+		t.Errorf("%s", data)
+	}
+	for _, c := range p.Slips() {
+		if c.Printed != p.Print(c.Answer) {
+			t.Errorf("%+v", c)
+		}
+	}
+	marks := angle.Must(p.Mark([]slip.Entry{{Key: "answer", Text: "112, 5.4"}}))
+	data := angle.Must(json.Marshal(marks))
+	for _, want := range []string{`"text":"112, 5.4","verdict":"wrong"`, `"rightPrinted":"068°, 5.4 kn"`, `"ownPrinted":"068°, 5.4 kn"`} {
+		if !strings.Contains(string(data), want) {
+			t.Errorf("no %s in %s", want, data)
+		}
+	}
+	// A figure that leads to no answer has no number in JSON, and does not spoil the rest.
+	data, err := json.Marshal(slip.Mark{Text: "5", Right: math.NaN(), Own: math.NaN()})
+	if err != nil || strings.Contains(string(data), `Printed`) || strings.Contains(string(data), `"own"`) {
+		t.Errorf("%s, %v", data, err)
+	}
+}
+
+// An answer that cannot be read is refused for what is wrong with it.
+func TestRefusalsOfAnswersSayWhy(t *testing.T) {
+	rose := angle.Must(slip.NewRose(angle.Must(variation.ParseLegend("3°50′W 2014 (9′E)")), 2026))
+	steer := angle.Must(slip.NewToSteer(angle.MustParseTrue("112"), in2026(t, "3°50′W 2014 (9′E)")))
+	miles := angle.Must(slip.NewRun(5*sailing.Knot, time.Hour))
+	for _, test := range []struct {
+		slip.Problem
+		text string
+		kind angle.ErrorKind
+	}{
+		{rose, "5°08′", angle.MissingName}, {rose, "181°W", angle.OutOfRange}, {rose, "", angle.Empty},
+		{steer, "112T", angle.WrongNorth}, {steer, "400", angle.OutOfRange},
+		{miles, "far", angle.NoNumber}, {miles, " ", angle.Empty},
+	} {
+		_, err := test.Read(test.text)
+		if e, ok := errors.AsType[*angle.ParseError](err); !ok || e.Kind != test.kind || e.Input != test.text {
+			t.Errorf("%q: %v", test.text, err)
+		}
 	}
 }

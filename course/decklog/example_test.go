@@ -53,8 +53,8 @@ func ExampleReadLog() {
 // The factor of the log by two runs over a measured mile, there and back.
 func ExampleMeasuredMile() {
 	mile := decklog.MeasuredMile{Length: 1 * sailing.NauticalMile, Runs: []decklog.MileRun{
-		{Course: angle.MustParseTrue("090"), Time: 10*time.Minute + 12*time.Second, Log: 1.08 * sailing.NauticalMile},
-		{Course: angle.MustParseTrue("270"), Time: 8*time.Minute + 48*time.Second, Log: 0.86 * sailing.NauticalMile},
+		{Course: angle.MustParseTrue("090"), Lasts: 10*time.Minute + 12*time.Second, Log: 1.08 * sailing.NauticalMile},
+		{Course: angle.MustParseTrue("270"), Lasts: 8*time.Minute + 48*time.Second, Log: 0.86 * sailing.NauticalMile},
 	}}
 	factor, err := mile.Factor()
 	if err != nil {

@@ -37,10 +37,10 @@ type Entry struct {
 	// not read at both ends.
 	Speed *sailing.Speed
 
-	// Leeway and Wind, the true direction from which it blows, hold from now on. If nil, they
-	// are as before.
-	Leeway *angle.Angle
-	Wind   *angle.True
+	// Leeway and WindFrom, the true direction from which the wind blows, hold from now on. If
+	// nil, they are as before.
+	Leeway   *angle.Angle
+	WindFrom *angle.True
 
 	// Stream is the stream until the next row. If nil, it is that of Options.Streams.
 	Stream *stream.Stream
@@ -109,7 +109,7 @@ func (e *Entry) take(row record.Row) error {
 		cell(row, "log", &e.Log, miles), cell(row, "reset", &e.Reset, miles),
 		cell(row, "compass", &e.Compass, angle.ParseCompass), cell(row, "true", &e.True, angle.ParseTrue),
 		cell(row, "speed", &e.Speed, knots), cell(row, "leeway", &e.Leeway, angle.Parse),
-		cell(row, "wind", &e.Wind, angle.ParseTrue), cell(row, "set", &set, angle.ParseTrue),
+		cell(row, "wind", &e.WindFrom, angle.ParseTrue), cell(row, "set", &set, angle.ParseTrue),
 		cell(row, "rate", &rate, knots), cell(row, "fix", &e.Fix, angle.ParsePosition),
 		cell(row, "fix_uncertainty", &sigma, miles),
 	} {
@@ -214,8 +214,8 @@ func (e Entry) cells() ([]string, error) {
 	if e.Leeway != nil {
 		row[6] = text(*e.Leeway)
 	}
-	if e.Wind != nil {
-		row[7] = text(*e.Wind)
+	if e.WindFrom != nil {
+		row[7] = text(*e.WindFrom)
 	}
 	if e.Stream != nil {
 		row[8], row[9] = text(e.Stream.Set), text(e.Stream.Rate)

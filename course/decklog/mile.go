@@ -34,7 +34,7 @@ func (f Factor) value() (float64, error) {
 // A MileRun is one run over a measured mile.
 type MileRun struct {
 	Course angle.True       // along the mile, there or back
-	Time   time.Duration    // over the ground, from transit to transit
+	Lasts  time.Duration    // over the ground, from transit to transit
 	Log    sailing.Distance // by log, the difference of its readings
 }
 
@@ -83,7 +83,7 @@ func (m MeasuredMile) Factor() (Factor, error) {
 	var variance float64
 	for i, w := range weights(len(m.Runs)) {
 		r := m.Runs[i]
-		t := r.Time.Seconds()
+		t := r.Lasts.Seconds()
 		v, l := float64(m.Length)/t, float64(r.Log)/t
 		time := w * (v/ground - l/logged) * m.TimeUncertainty.Seconds() / t
 		log := w * float64(m.LogUncertainty) / t / logged
@@ -107,7 +107,7 @@ func (m MeasuredMile) speeds() (ground, logged float64, f Factor, err error) {
 	}
 	for i, w := range weights(len(m.Runs)) {
 		r := m.Runs[i]
-		if !(r.Time > 0 && r.Log > 0 && r.Log < 1000*sailing.NauticalMile) {
+		if !(r.Lasts > 0 && r.Log > 0 && r.Log < 1000*sailing.NauticalMile) {
 			return 0, 0, f, &angle.RangeError{What: fmt.Sprintf("time or log of run %d, in miles by log,", i+1), Value: r.Log.NauticalMiles(), Accepted: "a time above 0 and a distance above 0"}
 		}
 		if i > 0 {
@@ -115,8 +115,8 @@ func (m MeasuredMile) speeds() (ground, logged float64, f Factor, err error) {
 				return 0, 0, f, &angle.RangeError{What: fmt.Sprintf("course of run %d, from the reciprocal of the run before,", i+1), Value: off.Degrees(), Accepted: "degrees from -20 to 20: run alternately there and back, or the stream remains in the mean"}
 			}
 		}
-		ground += w * float64(m.Length) / r.Time.Seconds()
-		logged += w * float64(r.Log) / r.Time.Seconds()
+		ground += w * float64(m.Length) / r.Lasts.Seconds()
+		logged += w * float64(r.Log) / r.Lasts.Seconds()
 	}
 	f.Value = ground / logged
 	_, err = f.value()
@@ -140,8 +140,8 @@ func (m MeasuredMile) Working() (working.Sheet, error) {
 		return working.Step{Key: key, What: what, Value: fmt.Sprintf("%.2f kn", k), Number: k, Unit: "knots"}
 	}
 	for i, r := range m.Runs {
-		steps = append(steps, knots("run", fmt.Sprintf("Run %d over the ground", i+1), float64(m.Length)/r.Time.Seconds()).
-			Because("mile-run", "%.3f M in %s on %.0f; by log %.3f M", m.Length.NauticalMiles(), minutesAndSeconds(r.Time), r.Course, r.Log.NauticalMiles()))
+		steps = append(steps, knots("run", fmt.Sprintf("Run %d over the ground", i+1), float64(m.Length)/r.Lasts.Seconds()).
+			Because("mile-run", "%.3f M in %s on %.0f; by log %.3f M", m.Length.NauticalMiles(), minutesAndSeconds(r.Lasts), r.Course, r.Log.NauticalMiles()))
 	}
 	factor := working.Step{Key: "factor", What: "Factor of the log", Value: fmt.Sprintf("%.3f", f.Value), Number: f.Value}.Because("mile-factor", "speed through the water over speed by log")
 	if s, ok := f.PerMile.Sigma(); ok {

@@ -36,7 +36,7 @@ func trial(ground []float64, log float64) decklog.MeasuredMile {
 		if i%2 == 1 {
 			course = course.Reciprocal()
 		}
-		m.Runs = append(m.Runs, decklog.MileRun{Course: course, Time: lasts, Log: sailing.Distance(log*lasts.Hours()) * sailing.NauticalMile})
+		m.Runs = append(m.Runs, decklog.MileRun{Course: course, Lasts: lasts, Log: sailing.Distance(log*lasts.Hours()) * sailing.NauticalMile})
 	}
 	return m
 }
@@ -88,7 +88,7 @@ func TestFactorUncertaintyBySimulation(t *testing.T) {
 	for range trials {
 		n := trial([]float64{7, 5, 7, 5}, 5.8)
 		for i := range n.Runs {
-			n.Runs[i].Time += time.Duration(r.NormFloat64() * 6 * float64(time.Second))
+			n.Runs[i].Lasts += time.Duration(r.NormFloat64() * 6 * float64(time.Second))
 			n.Runs[i].Log += sailing.Distance(r.NormFloat64()*0.02) * sailing.NauticalMile
 		}
 		g, err := n.Factor()
@@ -108,7 +108,7 @@ func TestInvalidMile(t *testing.T) {
 	same := trial([]float64{6, 6}, 5)
 	same.Runs[1].Course = same.Runs[0].Course
 	still := trial([]float64{6, 6}, 5)
-	still.Runs[1].Time = 0
+	still.Runs[1].Lasts = 0
 	negative := trial([]float64{6, 6}, 5)
 	negative.TimeUncertainty = -1
 	vague := trial([]float64{6, 6}, 5)

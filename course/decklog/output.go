@@ -30,7 +30,7 @@ func (r Reckoning) DaysWork() working.Sheet {
 	var logged sailing.Distance
 	var drift *stream.SetAndDrift
 	for _, p := range r.Points {
-		logged += p.Logged
+		logged += p.Distance
 		if p.SetAndDrift != nil {
 			drift = p.SetAndDrift
 		}
@@ -61,7 +61,7 @@ func (r Reckoning) DaysWork() working.Sheet {
 func (p Point) row() []string {
 	out := []string{p.Time.UTC().Format(layout), "", "", p.DR.String(), p.EP.Position.String(), "", "", "", p.Entry.Remarks}
 	if p.Run != nil {
-		out[1] = p.Logged.String()
+		out[1] = p.Distance.String()
 		out[2] = fmt.Sprintf("%.1f", p.Run.Heading)
 	}
 	if e, err := p.EP.Covariance.Ellipse(0.95); err == nil {

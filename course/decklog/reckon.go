@@ -41,10 +41,10 @@ type Options struct {
 
 // A Point is a row of a log, as reckoned.
 type Point struct {
-	Entry  Entry               `json:"-"`
-	Time   time.Time           `json:"time"`
-	Run    *stream.ReckonedRun `json:"run,omitempty"` // from the row before; nil for the first
-	Logged sailing.Distance    `json:"logged"`        // of the run, through the water, with the factor
+	Entry    Entry               `json:"-"`
+	Time     time.Time           `json:"time"`
+	Run      *stream.ReckonedRun `json:"run,omitempty"` // from the row before; nil for the first
+	Distance sailing.Distance    `json:"distance"`      // of the run, through the water, with the factor
 
 	// DR and EP are the positions before the fix, if the row has one.
 	DR angle.Position  `json:"dr"`
@@ -175,8 +175,8 @@ func (s *state) at(e Entry, p *Point, first bool) error {
 	if e.Leeway != nil {
 		s.leeway = *e.Leeway
 	}
-	if e.Wind != nil {
-		s.wind = e.Wind
+	if e.WindFrom != nil {
+		s.wind = e.WindFrom
 	}
 	return nil
 }
@@ -229,7 +229,7 @@ func (s *state) run(from, to Entry, p *Point) error {
 	if err != nil {
 		return err
 	}
-	p.Logged = d
+	p.Distance = d
 	if d > 0 && !s.steered {
 		return errors.New("no course yet: give one in the column compass or true of a row before")
 	}

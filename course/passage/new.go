@@ -174,7 +174,7 @@ func (l *Leg) steer(speed sailing.Speed) (time.Duration, error) {
 	}
 	l.crossing, l.Hours = &c, c.Hours
 	l.Water = c.Water
-	return c.Time, nil
+	return c.Lasts, nil
 }
 
 // steady returns the plan's stream if it is a single one, a value or a pointer.

@@ -129,7 +129,7 @@ func factorOf(points []decklog.Point) float64 {
 			continue
 		}
 		if by := *end - *begin; by > longest {
-			longest, factor = by, math.Round(1000*float64(points[i].Logged/by))/1000
+			longest, factor = by, math.Round(1000*float64(points[i].Distance/by))/1000
 		}
 	}
 	return factor
@@ -158,14 +158,14 @@ func deckRow(p decklog.Point, next *decklog.Point, before time.Time) []string {
 			compassError = angle.EastWestFrom((next.Run.Heading.FromNorth() - e.Compass.FromNorth()).Round(angle.Degree / 10)).String()
 		}
 	}
-	if e.Wind != nil {
-		wind = fmt.Sprintf("%.0f", *e.Wind)
+	if e.WindFrom != nil {
+		wind = fmt.Sprintf("%.0f", *e.WindFrom)
 	}
 	if e.Leeway != nil {
 		leeway = fmt.Sprintf("%.0f", *e.Leeway)
 	}
 	if p.Run != nil {
-		run = fmt.Sprintf("%.1f", p.Logged.NauticalMiles())
+		run = fmt.Sprintf("%.1f", p.Distance.NauticalMiles())
 		if s := p.Run.Stream; s.Rate > 0 {
 			flow = fmt.Sprintf("%.0f %.1f", s.Set, s.Rate.Knots())
 		}

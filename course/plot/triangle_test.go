@@ -142,7 +142,7 @@ func TestSidesAreToScale(t *testing.T) {
 		water, ground := vectorOf(p.Steering.Water.Course, p.Steering.Water.Speed, hours), vectorOf(p.Steering.Ground.Course, p.Steering.Ground.Speed, hours)
 		streams := []vector{vectorOf(p.Steering.Stream.Set, p.Steering.Stream.Rate, hours)}
 		if len(p.Crossing.Hours) > 0 {
-			water = vectorOf(p.Crossing.Water.Course, p.Crossing.Water.Speed, p.Crossing.Time.Hours())
+			water = vectorOf(p.Crossing.Water.Course, p.Crossing.Water.Speed, p.Crossing.Lasts.Hours())
 			ground, streams = water, nil
 			for _, h := range p.Crossing.Hours {
 				v := vectorOf(h.Stream.Set, h.Stream.Rate, h.Lasts.Hours())

@@ -42,8 +42,8 @@ func TestCrossingInConstantStream(t *testing.T) {
 				return
 			}
 			near(t, "course", c.Water.Course, want.Water.Course, deg/1_000_000)
-			if (c.Time - took).Abs() > time.Second {
-				t.Fatalf("took %v, want %v", c.Time, took)
+			if (c.Lasts - took).Abs() > time.Second {
+				t.Fatalf("took %v, want %v", c.Lasts, took)
 			}
 			if math.Abs(float64(c.MaxOffTrack)) > 1 { // a metre: the vessel keeps to the track
 				t.Fatalf("%v off the track", c.MaxOffTrack.Metres())
@@ -68,8 +68,8 @@ func TestCrossingInEquallyFastStream(t *testing.T) {
 			continue
 		}
 		took, err := timeFor(want, c.Track().Distance)
-		if err != nil || (took-c.Time).Abs() > time.Second || c.Water.Course.Sub(want.Water.Course).Abs() > deg/1_000_000 { // as in every constant stream
-			t.Errorf("set %v: %v in %v, want %v in %v (%v)", set, c.Water, c.Time, want.Water, took, err)
+		if err != nil || (took-c.Lasts).Abs() > time.Second || c.Water.Course.Sub(want.Water.Course).Abs() > deg/1_000_000 { // as in every constant stream
+			t.Errorf("set %v: %v in %v, want %v in %v (%v)", set, c.Water, c.Lasts, want.Water, took, err)
 		}
 	}
 	// Setting away from the goal, or right across, the vessel gets nowhere.
@@ -94,8 +94,8 @@ func TestCrossingUntilStreamsEnd(t *testing.T) {
 				t.Fatal(err)
 			}
 			c, err := stream.CourseToSteerAcross(offOrlesk, to, day, 6*sailing.Knot, h)
-			if err != nil || (c.Time-time.Duration(hours)*time.Hour).Abs() > time.Microsecond || len(c.Hours) != hours { // positions are kept to 3e-8 m
-				t.Errorf("%d hours on %v: %v, %d hours, %v", hours, track, c.Time, len(c.Hours), err)
+			if err != nil || (c.Lasts-time.Duration(hours)*time.Hour).Abs() > time.Microsecond || len(c.Hours) != hours { // positions are kept to 3e-8 m
+				t.Errorf("%d hours on %v: %v, %d hours, %v", hours, track, c.Lasts, len(c.Hours), err)
 			}
 		}
 	}
@@ -150,13 +150,13 @@ func TestCrossingArrivesAtTheEarliestTime(t *testing.T) {
 		// The vessel cannot arrive earlier: the distance left after the drift is longer than its run,
 		// to the accuracy of a plane over tens of miles.
 		plane := float64(run.Distance)/100 + 300 // metres by which it may differ
-		n, e := drifted(h, depart, c.Time, 10*time.Second, func(at time.Duration, north, east float64) {
-			if left := math.Hypot(goalNorth-north, goalEast-east) - float64(speed)*at.Seconds(); at < c.Time-time.Second && left <= -plane {
-				t.Fatalf("in %v the vessel could have been there; answered %v", at, c.Time)
+		n, e := drifted(h, depart, c.Lasts, 10*time.Second, func(at time.Duration, north, east float64) {
+			if left := math.Hypot(goalNorth-north, goalEast-east) - float64(speed)*at.Seconds(); at < c.Lasts-time.Second && left <= -plane {
+				t.Fatalf("in %v the vessel could have been there; answered %v", at, c.Lasts)
 			}
 		})
 		wn, we := velocity(c.Water)
-		if off := math.Hypot(n+wn*c.Time.Seconds()-goalNorth, e+we*c.Time.Seconds()-goalEast); off > plane {
+		if off := math.Hypot(n+wn*c.Lasts.Seconds()-goalNorth, e+we*c.Lasts.Seconds()-goalEast); off > plane {
 			t.Fatalf("ends %v m from the goal", off)
 		}
 		if c.Water.Speed != speed || c.Track() != run {
@@ -181,8 +181,8 @@ func TestCrossingArrivesAtTheEarliestTime(t *testing.T) {
 				widest = off
 			}
 		}
-		if at.Sub(depart) != c.Time || math.Abs(widest-float64(c.MaxOffTrack)) > 0.01 { // metres
-			t.Fatalf("hours end at %v of %v; %v off, want %v", at.Sub(depart), c.Time, c.MaxOffTrack.Metres(), widest)
+		if at.Sub(depart) != c.Lasts || math.Abs(widest-float64(c.MaxOffTrack)) > 0.01 { // metres
+			t.Fatalf("hours end at %v of %v; %v off, want %v", at.Sub(depart), c.Lasts, c.MaxOffTrack.Metres(), widest)
 		}
 		// On the ellipsoid the legs end at the goal.
 		if off := sailing.WGS84().Rhumb(c.Hours[len(c.Hours)-1].Ends, to).Distance; off > 2 { // metres: the aim is mended until within one, the fifth time at most
@@ -214,8 +214,8 @@ func TestTurningStreamsSetOffAndBack(t *testing.T) {
 		}
 		// In four hours at 6 knots the streams cancel: the vessel steers the track and is
 		// four miles off it after two hours.
-		if got.Water.Course.Sub(got.Track().Course).Abs() > deg/10 || (got.Time-4*time.Hour).Abs() > time.Minute || math.Abs(got.MaxOffTrack.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
-			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Time, got.MaxOffTrack)
+		if got.Water.Course.Sub(got.Track().Course).Abs() > deg/10 || (got.Lasts-4*time.Hour).Abs() > time.Minute || math.Abs(got.MaxOffTrack.NauticalMiles()-4*c.side) > 0.02 { // 24 minutes of latitude are 24.02 miles
+			t.Errorf("%s: %v in %v, %v off", c.name, got.Water, got.Lasts, got.MaxOffTrack)
 		}
 		if step, ok := got.Working().Steps.Find("widest"); !ok || step.Value != "4.0 M" || step.How != c.text || step.Number*c.side < 3.9 {
 			t.Errorf("%s: %+v", c.name, step)
@@ -288,8 +288,8 @@ func TestSourceIsAskedAlongTrack(t *testing.T) {
 		t.Fatal(err)
 	}
 	// The streams change at whole hours: both ways sum the same.
-	if got.Water.Course.Sub(want.Water.Course).Abs() > deg/1_000_000 || (got.Time-want.Time).Abs() > time.Millisecond {
-		t.Errorf("%v in %v, by the hour %v in %v", got.Water, got.Time, want.Water, want.Time)
+	if got.Water.Course.Sub(want.Water.Course).Abs() > deg/1_000_000 || (got.Lasts-want.Lasts).Abs() > time.Millisecond {
+		t.Errorf("%v in %v, by the hour %v in %v", got.Water, got.Lasts, want.Water, want.Lasts)
 	}
 	for i := range asked {
 		if asked[i] != time.Duration(i)*15*time.Minute {
@@ -301,20 +301,20 @@ func TestSourceIsAskedAlongTrack(t *testing.T) {
 		}
 	}
 	if len(asked) != len(got.Hours) || len(asked) < 10 {
-		t.Errorf("asked %d times in %v", len(asked), got.Time)
+		t.Errorf("asked %d times in %v", len(asked), got.Lasts)
 	}
 	// A pointer to the streams of an atlas serves like the streams.
 	late := day.Add(20 * time.Minute)
 	byPointer, err1 := stream.CourseToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, &tides)
 	byValue, err2 := stream.CourseToSteerAcross(offOrlesk, braddle, late, 6*sailing.Knot, tides)
-	if err := errors.Join(err1, err2); err != nil || byPointer.Water != byValue.Water || byPointer.Time != byValue.Time || len(byPointer.Hours) != len(byValue.Hours) {
+	if err := errors.Join(err1, err2); err != nil || byPointer.Water != byValue.Water || byPointer.Lasts != byValue.Lasts || len(byPointer.Hours) != len(byValue.Hours) {
 		t.Errorf("%v, by pointer %v (%v)", byValue.Water, byPointer.Water, err)
 	}
 }
 
 func TestCrossingToTheSamePosition(t *testing.T) {
 	c, err := stream.CourseToSteerAcross(offOrlesk, offOrlesk, day, 6*sailing.Knot, tides)
-	if err != nil || c.Time != 0 || c.Water != (stream.Motion{}) || len(c.Hours) != 0 {
+	if err != nil || c.Lasts != 0 || c.Water != (stream.Motion{}) || len(c.Hours) != 0 {
 		t.Errorf("%+v, %v", c, err)
 	}
 	if got := c.Working().Steps.String(); got != "Track  0.00 M  the same place: nothing to steer\n" {

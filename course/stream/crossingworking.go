@@ -63,7 +63,7 @@ func (c Crossing) steps() working.Steps {
 	for i, h := range c.Hours {
 		steps = append(steps, h.step(i+1))
 	}
-	run := sailing.Run{Course: c.Water.Course, Distance: c.Water.Speed.For(c.Time)}
+	run := sailing.Run{Course: c.Water.Course, Distance: c.Water.Speed.For(c.Lasts)}
 	drift, through := vectorOf(c.drift), vectorOf(run)
 	water := working.Direction("water course", "Course through the water", c.Water.Course)
 	if c.Water.Speed == 0 {
@@ -83,7 +83,7 @@ func (c Crossing) steps() working.Steps {
 		water,
 		working.Step{Key: "water run", What: "Distance through the water", Value: run.Distance.String(), Number: run.Distance.NauticalMiles(), Unit: "nautical miles"}.
 			Because("on-that-course", "on that course"),
-		working.Step{Key: "time", What: "Time", Value: between(c.depart, c.Time), Number: c.Time.Hours(), Unit: "hours"}.
+		working.Step{Key: "time", What: "Time", Value: between(c.depart, c.Lasts), Number: c.Lasts.Hours(), Unit: "hours"}.
 			Because("at-speed-through-water", "at %v through the water", c.Water.Speed),
 		c.offTrackStep(),
 	)

@@ -69,7 +69,7 @@ func (h Hourly) period() time.Duration {
 // passage together. On the way, the streams set the vessel off the track and back.
 type Crossing struct {
 	Water Motion        `json:"water"` // the one course through the water, and speed
-	Time  time.Duration `json:"time"`  // from departure to arrival
+	Lasts time.Duration `json:"lasts"` // from departure to arrival
 
 	// Hours are the parts of the passage, each with one stream, and the position at its end.
 	Hours []CrossingHour `json:"hours"`
@@ -111,7 +111,7 @@ const longestCrossing = 30 * 24 * time.Hour
 // CourseToSteerAcross calls streams for positions along the straight track. It calls
 // [Hourly] at each change, and a [Stream] once. It calls any other source once between
 // two changes, or every 15 minutes. If streams is nil, the water is slack. If the two
-// positions are equal, Water and Time are zero.
+// positions are equal, Water and Lasts are zero.
 //
 // If the vessel cannot reach the destination, it returns an [*Error] of kind [NotReached],
 // or of kind [NoStream] if the streams end before. It wraps other errors of the source. For
@@ -143,12 +143,12 @@ func CourseToSteerAcross(from, to angle.Position, depart time.Time, speed sailin
 	asked := asker{source: streams, crossing: &c}
 	var notBefore time.Duration
 	for i := range 10 {
-		before := c.Time
+		before := c.Lasts
 		if at, err := c.aim(goalNorth, goalEast, speed, notBefore, &asked); err != nil {
 			return fail(at, err)
 		}
-		if i > 0 && c.Time > before+time.Minute {
-			notBefore = before + (c.Time-before)/2
+		if i > 0 && c.Lasts > before+time.Minute {
+			notBefore = before + (c.Lasts-before)/2
 		}
 		if err := c.plot(); err != nil {
 			return Crossing{}, err
@@ -202,7 +202,7 @@ func (c *Crossing) aim(goalNorth, goalEast float64, speed sailing.Speed, notBefo
 		north, east = north+t*sn, east+t*se
 		at += c.Hours[len(c.Hours)-1].Lasts
 		if ok {
-			c.Time = at
+			c.Lasts = at
 			break
 		}
 	}

@@ -43,7 +43,7 @@ type (
 		Run    sailing.Run    `json:"run"`
 		plainCrossing
 		Drift sailing.Run `json:"drift"`
-		Time  span        `json:"time"`
+		Lasts span        `json:"lasts"`
 		Hours []hourData  `json:"hours"`
 	}
 	runData struct {
@@ -63,7 +63,7 @@ func (c Crossing) MarshalJSON() ([]byte, error) {
 	for i, h := range c.Hours {
 		hours[i] = hourData{plainHour(h), h.ground, span(h.Lasts)}
 	}
-	return json.Marshal(crossingData{c.from, c.to, c.depart, c.run, plainCrossing(c), c.drift, span(c.Time), hours})
+	return json.Marshal(crossingData{c.from, c.to, c.depart, c.run, plainCrossing(c), c.drift, span(c.Lasts), hours})
 }
 
 // MarshalJSON returns the run as JSON, exactly. Lasts has the form 1h30m0s. Unset

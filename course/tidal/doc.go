@@ -11,7 +11,7 @@
 //	}
 //	highWater := time.Date(2026, 7, 2, 5, 10, 0, 0, time.UTC)
 //	tide := tidal.ByHeights(highWater, 4.8*sailing.Metre, 0.9*sailing.Metre)
-//	streams, err := table.Streams(tidal.Use{Tides: []tidal.Tide{tide}, Place: "A"})
+//	streams, err := table.Streams(tidal.Options{Tides: []tidal.Tide{tide}, Place: "A"})
 //	if err != nil {
 //		log.Fatal(err)
 //	}
@@ -42,7 +42,7 @@
 // first and the last hour stretch to the middle between two high waters, by half an hour at
 // most.
 //
-// [Use.ByVectors] takes the printed streams as those of the middle of each hour, and
+// [Options.ByVectors] takes the printed streams as those of the middle of each hour, and
 // interpolates their components to north and to east between them.
 //
 // What the table leaves out is an error, never slack water.

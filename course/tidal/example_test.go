@@ -24,7 +24,7 @@ A,+2,230,0.7,0.3,,,
 	}
 	highWater := time.Date(2026, time.July, 2, 5, 10, 0, 0, time.UTC)
 	tide := tidal.ByHeights(highWater, 4.8*sailing.Metre, 0.9*sailing.Metre)
-	streams, err := table.Streams(tidal.Use{Tides: []tidal.Tide{tide}, Place: "A"})
+	streams, err := table.Streams(tidal.Options{Tides: []tidal.Tide{tide}, Place: "A"})
 	if err != nil {
 		log.Fatal(err)
 	}

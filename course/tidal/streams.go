@@ -44,8 +44,8 @@ func ByHeights(highWater time.Time, high, low sailing.Distance) Tide {
 	return Tide{highWater: highWater, high: high, low: low, heights: true, made: true}
 }
 
-// Use says how a table is used.
-type Use struct {
+// Options say which streams of a table are taken, and how.
+type Options struct {
 	Tides []Tide // the high waters, in any order; at least one
 
 	// Place is the place whose streams count everywhere. PlaceAt chooses a place for each
@@ -61,7 +61,7 @@ type Use struct {
 // Streams are the tidal streams of some high waters. It is a [stream.Source]. Make one with
 // [Table.Streams]. It does not change.
 type Streams struct {
-	use      Use
+	use      Options
 	port     string
 	springs  sailing.Distance
 	neaps    sailing.Distance
@@ -80,26 +80,26 @@ var _ stream.Source = (*Streams)(nil)
 // low water that is not below the high water, and for a high water that is given twice. For an
 // unknown place, or both Place and PlaceAt, it returns a [*stream.Error] of kind
 // [stream.NoStream].
-func (t Table) Streams(u Use) (*Streams, error) {
+func (t Table) Streams(o Options) (*Streams, error) {
 	if err := t.check(); err != nil {
 		return nil, &record.Error{Err: err}
 	}
 	switch {
-	case len(u.Tides) == 0:
+	case len(o.Tides) == 0:
 		return nil, &variation.MissingInputError{What: "high water at the standard port: give its times, such as 2026-07-02T05:10Z"}
-	case u.Place == "" && u.PlaceAt == nil:
+	case o.Place == "" && o.PlaceAt == nil:
 		return nil, &variation.MissingInputError{What: "place of the table: give its name, or a position to take the nearest"}
-	case u.Place != "" && u.PlaceAt != nil:
+	case o.Place != "" && o.PlaceAt != nil:
 		return nil, &stream.Error{Kind: stream.NoStream, Reason: "both Place and PlaceAt are set: set one of them"}
 	}
-	s := &Streams{use: u, port: t.Port, springs: t.SpringRange, neaps: t.NeapRange, tides: slices.Clone(u.Tides), places: map[string]*Place{}}
+	s := &Streams{use: o, port: t.Port, springs: t.SpringRange, neaps: t.NeapRange, tides: slices.Clone(o.Tides), places: map[string]*Place{}}
 	s.use.Tides = nil
 	for _, p := range t.Places {
 		p.Hours = slices.Clone(p.Hours)
 		s.places[p.Name] = &p
 	}
-	if u.Place != "" {
-		if _, err := s.place(u.Place); err != nil {
+	if o.Place != "" {
+		if _, err := s.place(o.Place); err != nil {
 			return nil, err
 		}
 	}
@@ -115,7 +115,7 @@ func (t Table) Streams(u Use) (*Streams, error) {
 		}
 	}
 	for _, p := range t.Places { // in the order of the table
-		if u.Place == "" || u.Place == p.Name {
+		if o.Place == "" || o.Place == p.Name {
 			s.warnBelowZero(p)
 		}
 	}
@@ -184,7 +184,7 @@ func (s *Streams) Warnings() []working.Warning {
 
 // StreamAt returns the stream at a position and a time. If the table or the high waters leave
 // it out, it returns a [*stream.Error] of kind [stream.NoStream]. It also returns the errors of
-// [Use.PlaceAt].
+// [Options.PlaceAt].
 func (s *Streams) StreamAt(p angle.Position, t time.Time) (stream.Stream, error) {
 	place, err := s.placeAt(p)
 	if err != nil {

@@ -256,7 +256,7 @@ func printable(name string) bool {
 }
 
 // Nearest returns the name of the place nearest to a position, of those that have a position.
-// Use it as [Use.PlaceAt]. If there is none, it returns a [*stream.Error] of kind
+// Use it as [Options.PlaceAt]. If there is none, it returns a [*stream.Error] of kind
 // [stream.NoStream].
 func (t Table) Nearest(p angle.Position) (string, error) {
 	best, name := sailing.Distance(0), ""

@@ -41,7 +41,7 @@ func invented(t testing.TB) tidal.Table {
 }
 
 // streamsOf returns the streams of a use of the invented table.
-func streamsOf(t testing.TB, u tidal.Use) *tidal.Streams {
+func streamsOf(t testing.TB, u tidal.Options) *tidal.Streams {
 	t.Helper()
 	s, err := invented(t).Streams(u)
 	if err != nil {
@@ -65,7 +65,7 @@ var placeA = [13][3]float64{
 // since high water and by complex numbers, which share no code with the package.
 func TestEachMinuteAgainstTable(t *testing.T) {
 	for _, ratio := range []float64{0, 0.35, 1, 1.2} {
-		use := tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, ratio)}, Place: "A"}
+		use := tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, ratio)}, Place: "A"}
 		hours := streamsOf(t, use)
 		use.ByVectors = true
 		smooth := streamsOf(t, use)
@@ -112,7 +112,7 @@ func noStream(t *testing.T, s stream.Source, at time.Time) {
 
 // TestWhatTableLeavesOutIsError asks for the missing hour of place B.
 func TestWhatTableLeavesOutIsError(t *testing.T) {
-	use := tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 1)}, Place: "B"}
+	use := tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 1)}, Place: "B"}
 	for _, byVectors := range []bool{false, true} {
 		use.ByVectors = byVectors
 		s := streamsOf(t, use)
@@ -129,7 +129,7 @@ func TestWhatTableLeavesOutIsError(t *testing.T) {
 // springs 4.6 m, neaps 2.2 m, heights 4.8 m and 1.4 m. The range is 3.4 m and the ratio is
 // 1.2 / 2.4 = 0.5. At HW+3 the rate at A is 0.9 + 0.8 × 0.5 = 1.3 kn.
 func TestRangeGivesRatio(t *testing.T) {
-	s := streamsOf(t, tidal.Use{Tides: []tidal.Tide{tidal.ByHeights(highWater, 4.8, 1.4)}, Place: "A"})
+	s := streamsOf(t, tidal.Options{Tides: []tidal.Tide{tidal.ByHeights(highWater, 4.8, 1.4)}, Place: "A"})
 	got, err := s.StreamAt(angle.Position{}, highWater.Add(3*time.Hour))
 	if err != nil || math.Abs(got.Rate.Knots()-1.3) > 1e-9 || got.Set != angle.MustParseTrue("225") {
 		t.Errorf("%v, %v; want 225°T 1.3 kn", got, err)
@@ -151,7 +151,7 @@ func TestExtrapolationIsWarned(t *testing.T) {
 		{3.4, 1.3, 0.9 - 0.8*0.1/2.4, "below-neaps"},    // range 2.1 m
 		{2.6, 2.5, 0.9 - 0.8*2.1/2.4, "below-neaps rate-below-zero"},
 	} {
-		s := streamsOf(t, tidal.Use{Tides: []tidal.Tide{tidal.ByHeights(highWater, sailing.Distance(test.high), sailing.Distance(test.low))}, Place: "A"})
+		s := streamsOf(t, tidal.Options{Tides: []tidal.Tide{tidal.ByHeights(highWater, sailing.Distance(test.high), sailing.Distance(test.low))}, Place: "A"})
 		got, err := s.StreamAt(angle.Position{}, highWater.Add(3*time.Hour))
 		if err != nil || math.Abs(got.Rate.Knots()-test.rate) > 1e-9 {
 			t.Errorf("range %v: %v, %v; want %v kn", test.high-test.low, got, err, test.rate)
@@ -172,7 +172,7 @@ func TestExtrapolationIsWarned(t *testing.T) {
 func TestTwoHighWaters(t *testing.T) {
 	for name, gap := range map[string]time.Duration{"short": 11*time.Hour + 40*time.Minute, "usual": 12*time.Hour + 25*time.Minute, "long": 13*time.Hour + 50*time.Minute} {
 		next := highWater.Add(gap)
-		use := tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(next, 0), tidal.ByRatio(highWater, 1)}, Place: "A"}
+		use := tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(next, 0), tidal.ByRatio(highWater, 1)}, Place: "A"}
 		hours := streamsOf(t, use)
 		use.ByVectors = true
 		smooth := streamsOf(t, use)
@@ -198,7 +198,7 @@ func TestTwoHighWaters(t *testing.T) {
 			before = got
 		}
 	}
-	noStream(t, streamsOf(t, tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 1), tidal.ByRatio(highWater.Add(20*time.Hour), 1)}, Place: "A"}), highWater.Add(6*time.Hour+40*time.Minute))
+	noStream(t, streamsOf(t, tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 1), tidal.ByRatio(highWater.Add(20*time.Hour), 1)}, Place: "A"}), highWater.Add(6*time.Hour+40*time.Minute))
 }
 
 // TestPassageIsLaidHourByHour departs at an odd minute. The drift is summed minute by minute
@@ -207,13 +207,13 @@ func TestPassageIsLaidHourByHour(t *testing.T) {
 	from, to := angle.MustParsePosition("47°07.8′N 019°01.0′W"), angle.MustParsePosition("46°50.0′N 019°25.0′W")
 	depart := highWater.Add(-3*time.Hour - 23*time.Minute)
 	for _, byVectors := range []bool{false, true} {
-		s := streamsOf(t, tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.5)}, Place: "A", ByVectors: byVectors})
+		s := streamsOf(t, tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.5)}, Place: "A", ByVectors: byVectors})
 		c, err := stream.CourseToSteerAcross(from, to, depart, 5*sailing.Knot, s)
 		if err != nil {
 			t.Fatal(err)
 		}
 		var drift complex128 // miles
-		for at := time.Duration(0); at < c.Time; at += time.Second {
+		for at := time.Duration(0); at < c.Lasts; at += time.Second {
 			x := depart.Add(at).Sub(highWater).Hours()
 			printed := func(hour int) complex128 {
 				row := placeA[hour+6]
@@ -242,7 +242,7 @@ func TestPassageIsLaidHourByHour(t *testing.T) {
 		}
 	}
 	// The whole passage plan.
-	s := streamsOf(t, tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.5)}, PlaceAt: invented(t).Nearest})
+	s := streamsOf(t, tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.5)}, PlaceAt: invented(t).Nearest})
 	plan := passage.Plan{Waypoints: []passage.Waypoint{{Position: from}, {Position: to}}, Depart: depart, Speed: 5 * sailing.Knot, Variation: variation.West(5 * angle.Degree), Deviation: deviation.None(), Streams: s}
 	if _, err := passage.New(plan); err != nil {
 		t.Error(err)
@@ -258,7 +258,7 @@ func TestPassageIsLaidHourByHour(t *testing.T) {
 func TestInvalidUse(t *testing.T) {
 	tide := []tidal.Tide{tidal.ByRatio(highWater, 1)}
 	nowhere := func(angle.Position) (string, error) { return "Z", nil }
-	for name, u := range map[string]tidal.Use{
+	for name, u := range map[string]tidal.Options{
 		"no tide":          {Place: "A"},
 		"zero tide":        {Place: "A", Tides: []tidal.Tide{{}}},
 		"no time":          {Place: "A", Tides: []tidal.Tide{tidal.ByRatio(time.Time{}, 1)}},
@@ -276,13 +276,13 @@ func TestInvalidUse(t *testing.T) {
 			t.Errorf("%s: %v", name, s)
 		}
 	}
-	noStream(t, streamsOf(t, tidal.Use{Tides: tide, PlaceAt: nowhere}), highWater)
+	noStream(t, streamsOf(t, tidal.Options{Tides: tide, PlaceAt: nowhere}), highWater)
 	table := invented(t)
 	table.SpringRange, table.NeapRange = 0, 0
-	if _, err := table.Streams(tidal.Use{Tides: []tidal.Tide{tidal.ByHeights(highWater, 4, 1)}, Place: "A"}); err == nil {
+	if _, err := table.Streams(tidal.Options{Tides: []tidal.Tide{tidal.ByHeights(highWater, 4, 1)}, Place: "A"}); err == nil {
 		t.Error("heights without ranges are taken")
 	}
-	if _, err := (tidal.Table{}).Streams(tidal.Use{Tides: tide, Place: "A"}); err == nil {
+	if _, err := (tidal.Table{}).Streams(tidal.Options{Tides: tide, Place: "A"}); err == nil {
 		t.Error("an empty table is taken")
 	}
 	var none *tidal.Streams
@@ -299,7 +299,7 @@ func TestInvalidUse(t *testing.T) {
 
 // TestWorkingShowsBothWays reads the whole working of one stream.
 func TestWorkingShowsBothWays(t *testing.T) {
-	s := streamsOf(t, tidal.Use{Tides: []tidal.Tide{tidal.ByHeights(highWater, 4.8, 0.9)}, Place: "A"})
+	s := streamsOf(t, tidal.Options{Tides: []tidal.Tide{tidal.ByHeights(highWater, 4.8, 0.9)}, Place: "A"})
 	sheet, err := s.Working(angle.Position{}, highWater.Add(80*time.Minute))
 	if err != nil {
 		t.Fatal(err)
@@ -325,7 +325,7 @@ Stream                  220°T 0.6 kn           that of the hour, as chosen
 
 // TestNextChangeIsChange checks that the stream stays the same until the next change.
 func TestNextChangeIsChange(t *testing.T) {
-	s := streamsOf(t, tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.4), tidal.ByRatio(highWater.Add(12*time.Hour+25*time.Minute), 0.9)}, Place: "A"})
+	s := streamsOf(t, tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.4), tidal.ByRatio(highWater.Add(12*time.Hour+25*time.Minute), 0.9)}, Place: "A"})
 	rapid.Check(t, func(t *rapid.T) {
 		at := highWater.Add(time.Duration(rapid.Int64Range(-390*60, (745+389)*60).Draw(t, "seconds")) * time.Second)
 		next := s.NextChange(at)
@@ -346,12 +346,12 @@ func TestNextChangeIsChange(t *testing.T) {
 func TestStreamThatVariesChangesSoon(t *testing.T) {
 	tides := []tidal.Tide{tidal.ByRatio(highWater, 0.4)}
 	for name, c := range map[string]struct {
-		use    tidal.Use
+		use    tidal.Options
 		within time.Duration
 	}{
-		"by the hour": {tidal.Use{Tides: tides, Place: "A"}, 30 * time.Minute}, // to half past
-		"by vectors":  {tidal.Use{Tides: tides, Place: "A", ByVectors: true}, 10 * time.Minute},
-		"by position": {tidal.Use{Tides: tides, PlaceAt: func(angle.Position) (string, error) { return "A", nil }}, 15 * time.Minute},
+		"by the hour": {tidal.Options{Tides: tides, Place: "A"}, 30 * time.Minute}, // to half past
+		"by vectors":  {tidal.Options{Tides: tides, Place: "A", ByVectors: true}, 10 * time.Minute},
+		"by position": {tidal.Options{Tides: tides, PlaceAt: func(angle.Position) (string, error) { return "A", nil }}, 15 * time.Minute},
 	} {
 		if got := streamsOf(t, c.use).NextChange(highWater).Sub(highWater); got != c.within {
 			t.Errorf("%s: %v, want %v", name, got, c.within)
@@ -361,7 +361,7 @@ func TestStreamThatVariesChangesSoon(t *testing.T) {
 
 // BenchmarkStreamAt looks up a stream between two high waters.
 func BenchmarkStreamAt(b *testing.B) {
-	s := streamsOf(b, tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.4), tidal.ByRatio(highWater.Add(745*time.Minute), 0.9)}, Place: "A", ByVectors: true})
+	s := streamsOf(b, tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.4), tidal.ByRatio(highWater.Add(745*time.Minute), 0.9)}, Place: "A", ByVectors: true})
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, err := s.StreamAt(angle.Position{}, highWater.Add(375*time.Minute)); err != nil {
@@ -372,7 +372,7 @@ func BenchmarkStreamAt(b *testing.B) {
 
 func TestWrongUseIsTyped(t *testing.T) {
 	table := invented(t)
-	use := tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.5)}, Place: "A", PlaceAt: table.Nearest}
+	use := tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 0.5)}, Place: "A", PlaceAt: table.Nearest}
 	_, err := table.Streams(use)
 	if e, ok := errors.AsType[*stream.Error](err); !ok || e.Kind != stream.NoStream {
 		t.Errorf("both ways to a place: %v", err)

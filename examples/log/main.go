@@ -239,7 +239,7 @@ func (o options) work(tides []tidal.Tide) (answer, error) {
 		if err != nil {
 			return a, err
 		}
-		u := tidal.Use{Tides: tides, Place: o.place, ByVectors: o.byVectors}
+		u := tidal.Options{Tides: tides, Place: o.place, ByVectors: o.byVectors}
 		if o.place == "nearest" {
 			u.Place, u.PlaceAt = "", table.Nearest
 		}
@@ -289,7 +289,7 @@ func readMile(r io.Reader) (decklog.MeasuredMile, error) {
 		if err != nil || !(seconds > 0 && seconds < 1e6) {
 			return m, row.Fault("seconds", errors.New("give the time of the run in seconds, such as 553"))
 		}
-		run.Time = time.Duration(seconds * float64(time.Second))
+		run.Lasts = time.Duration(seconds * float64(time.Second))
 		if run.Log, err = sailing.ParseDistance(row.Text("log") + " M"); err != nil {
 			return m, row.Fault("log", err)
 		}

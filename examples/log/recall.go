@@ -65,7 +65,7 @@ func rowsOf(m decklog.MeasuredMile) []map[string]string {
 	var rows []map[string]string
 	for _, run := range m.Runs {
 		rows = append(rows, map[string]string{
-			"course": run.Course.String(), "seconds": strconv.FormatFloat(run.Time.Seconds(), 'f', -1, 64), "log": strconv.FormatFloat(run.Log.NauticalMiles(), 'f', -1, 64),
+			"course": run.Course.String(), "seconds": strconv.FormatFloat(run.Lasts.Seconds(), 'f', -1, 64), "log": strconv.FormatFloat(run.Log.NauticalMiles(), 'f', -1, 64),
 		})
 	}
 	return rows

@@ -144,7 +144,7 @@ func (s settings) paper() (exercise.Paper, error) {
 			return exercise.Paper{}, err
 		}
 		defer f.Close()
-		if s.options.Compass, err = deviation.ReadTable(f); err != nil {
+		if s.options.Card, err = deviation.ReadTable(f); err != nil {
 			return exercise.Paper{}, err
 		}
 	}

@@ -166,7 +166,7 @@ func pcPositions(t *testing.T, c practice.Chart, all []pcElement) {
 		for k, pair := range strings.Fields(l.attributes["points"]) {
 			x, y, _ := strings.Cut(pair, ",")
 			p := c.Land[i][k]
-			if !c.Bounds(p) {
+			if !c.Contains(p) {
 				continue
 			}
 			if off := m.off(p, angle.Must(strconv.ParseFloat(x, 64)), angle.Must(strconv.ParseFloat(y, 64))); !(off < 0.2) {

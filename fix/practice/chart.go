@@ -117,8 +117,8 @@ func (c Chart) Danger(name string) (Danger, bool) {
 	return Danger{}, false
 }
 
-// Bounds reports whether a position lies within the limits of the chart, or on them.
-func (c Chart) Bounds(p angle.Position) bool {
+// Contains reports whether a position lies within the limits of the chart, or on them.
+func (c Chart) Contains(p angle.Position) bool {
 	return p.Latitude.Angle() >= c.South.Angle() && p.Latitude.Angle() <= c.North.Angle() &&
 		eastOf(p.Longitude, c.West) <= eastOf(c.East, c.West)
 }
@@ -126,7 +126,7 @@ func (c Chart) Bounds(p angle.Position) bool {
 // InWater reports whether a position lies on the chart and not on land. It says nothing of the
 // depth there.
 func (c Chart) InWater(p angle.Position) bool {
-	if !c.Bounds(p) {
+	if !c.Contains(p) {
 		return false
 	}
 	for _, outline := range c.Land {

@@ -164,7 +164,7 @@ func TestSoundingsLieInWater(t *testing.T) {
 	}
 	for _, c := range chart.Contours {
 		for _, p := range c.Line {
-			if chart.Bounds(p) && !chart.InWater(p) {
+			if chart.Contains(p) && !chart.InWater(p) {
 				t.Errorf("the contour of %v at %v is on land", c.Depth, p)
 			}
 		}
@@ -266,7 +266,7 @@ func TestChartReadsBackFromJSON(t *testing.T) {
 
 func TestInvalidChartsAreRefused(t *testing.T) {
 	good := `"name": "Bay", "south": "10°S", "north": "9°S", "west": "179°E", "east": "179°W"`
-	if c, err := practice.Read(strings.NewReader("{" + good + "}")); err != nil || !c.Bounds(angle.MustParsePosition("9°30′S 179°59′W")) || c.Bounds(angle.MustParsePosition("9°30′S 178°W")) {
+	if c, err := practice.Read(strings.NewReader("{" + good + "}")); err != nil || !c.Contains(angle.MustParsePosition("9°30′S 179°59′W")) || c.Contains(angle.MustParsePosition("9°30′S 178°W")) {
 		t.Errorf("over the date line: %v", err)
 	}
 	whole := "{" + good + "}" + strings.Repeat(" ", 4<<20-len(good)-2)

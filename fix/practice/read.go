@@ -133,7 +133,7 @@ func (c *Chart) checkMarks() error {
 			return invalid("%.40q: the kind %.20q is unknown: write light, beacon, tower, church, buoy or summit", m.Name, m.Kind)
 		case !from(m.Height, 0, 9000) || !from(m.Range, 0, 100*sailing.NauticalMile):
 			return invalid("%.40q: give a height from 0 m to 9000 m and a range from 0 M to 100 M", m.Name)
-		case !c.Bounds(m.Position):
+		case !c.Contains(m.Position):
 			return c.outside(fmt.Sprintf("%.40q", m.Name), m.Position)
 		}
 		seen[m.Name] = true
@@ -149,7 +149,7 @@ func (c *Chart) checkDangers() error {
 			return invalid("the danger at %v: the kind %.20q is unknown: write rock, shoal or wreck", d.Position, d.Kind)
 		case !from(d.Depth, -20, 12000) || !from(d.Radius, 0, 100*sailing.NauticalMile):
 			return invalid("the danger at %v: give a depth from -20 m to 12000 m and a radius from 0 M to 100 M", d.Position)
-		case !c.Bounds(d.Position):
+		case !c.Contains(d.Position):
 			return c.outside("a danger", d.Position)
 		}
 	}
@@ -167,7 +167,7 @@ func (c *Chart) checkDepths() error {
 		if !from(s.Depth, -20, 12000) {
 			return invalid("the sounding at %v: give a depth from -20 m to 12000 m", s.Position)
 		}
-		if !c.Bounds(s.Position) {
+		if !c.Contains(s.Position) {
 			return c.outside("a sounding", s.Position)
 		}
 	}
@@ -210,7 +210,7 @@ func (c *Chart) checkTexts() error {
 // checkTidal returns what is wrong with the places of the tidal table and of the roses.
 func (c *Chart) checkTidal() error {
 	for _, r := range c.Roses.Roses() {
-		if !c.Bounds(r.Position) {
+		if !c.Contains(r.Position) {
 			return c.outside(fmt.Sprintf("the rose %.40q", r.Name), r.Position)
 		}
 	}
@@ -224,7 +224,7 @@ func (c *Chart) checkTidal() error {
 		switch {
 		case p.Position == nil:
 			return invalid("the place %.20q of the tidal table has no position: give it in one of its rows", p.Name)
-		case !c.Bounds(*p.Position):
+		case !c.Contains(*p.Position):
 			return c.outside(fmt.Sprintf("the place %.20q of the tidal table", p.Name), *p.Position)
 		case len(p.Name) > 8:
 			return invalid("the place %.20q of the tidal table has a long name: give it a letter, such as A", p.Name)
