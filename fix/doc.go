@@ -51,8 +51,8 @@
 // wrong, and [Fix.NextBearings] the mark to observe next. A [Track] keeps a dead reckoning and its
 // fixes in order of time.
 //
-// [Horizon], [GeographicRange] and [Dip] return the distance and the dip of the horizon.
-// [DistanceByVerticalAngle] returns the distance off an object.
+// Without a chart, [Horizon], [GeographicRange] and [Dip] work on the horizon, and
+// [DistanceByVerticalAngle] finds the distance off an object.
 //
 // # Geometry
 //
@@ -71,8 +71,6 @@
 // fine its card is. Three lines through one point may share an error of the variation or the
 // deviation. [CompassBearing] keeps such shared errors, and [Options.CompassError] solves
 // for a constant one.
-//
-// A [Track] keeps no shared error from one fix to the next.
 //
 // # Cautions
 //

@@ -71,15 +71,15 @@ func GeographicRange(heightOfLight, heightOfEye sailing.Distance, k Refraction) 
 }
 
 // DippingLight returns the line of a light that has just dipped or risen, at its geographic
-// range, with the standard uncertainty of that range. Most of the uncertainty is that of the
-// refraction: state at least a tenth of the range. If it is zero, it is unknown. If it is
-// below zero, DippingLight returns an [*Error]. Other errors are those of [GeographicRange].
-func DippingLight(mark Mark, heightOfLight, heightOfEye sailing.Distance, k Refraction, known sailing.Distance) (Line, error) {
+// range. The uncertainty is that of the range, most of it from the refraction: state at least a
+// tenth of the range. If it is 0, it is unknown; if it is below 0, DippingLight returns an
+// [*Error]. Other errors are those of [GeographicRange].
+func DippingLight(mark Mark, heightOfLight, heightOfEye sailing.Distance, k Refraction, uncertainty sailing.Distance) (Line, error) {
 	d, err := GeographicRange(heightOfLight, heightOfEye, k)
 	if err != nil {
 		return Line{}, err
 	}
-	l, step, err := distanceOff(mark, d, known)
+	l, step, err := distanceOff(mark, d, uncertainty)
 	if err != nil {
 		return Line{}, err
 	}

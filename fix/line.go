@@ -108,9 +108,9 @@ func place(m Mark) earth.Vector { return earth.PlaceOf(m.Position) }
 // Bearing returns the line of a true bearing of a mark from the vessel. Its error is
 // independent of other lines. For a bearing by compass use [CompassBearing], which keeps the
 // errors that bearings share.
-func Bearing(mark Mark, bearing angle.True, known angle.Uncertainty) Line {
+func Bearing(mark Mark, bearing angle.True, uncertainty angle.Uncertainty) Line {
 	l := Line{kind: KindBearing, name: mark.String(), marks: []Mark{mark}, want: bearing.FromNorth().Radians(), a: place(mark)}
-	l.know(known)
+	l.know(uncertainty)
 	l.steps = working.Steps{working.Direction("true bearing", "True bearing", bearing).Because("of-mark", "of %v", mark)}
 	return l
 }
@@ -146,15 +146,15 @@ func CompassBearing(mark Mark, bearing course.Bearing, reading angle.Uncertainty
 	return l
 }
 
-// VerticalAngle returns the line of the distance off an object whose top and water line
-// subtend an angle, as by sextant; see [DistanceByVerticalAngle]. The standard uncertainty
-// of the distance is d²/h times that of the angle. Errors are those of DistanceByVerticalAngle.
-func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, known angle.Uncertainty) (Line, error) {
+// VerticalAngle returns the line of the distance off an object whose top and water line subtend
+// an angle, as by sextant; see [DistanceByVerticalAngle]. The uncertainty is that of the angle.
+// That of the distance is d²/h times as large. Errors are those of DistanceByVerticalAngle.
+func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEye sailing.Distance, uncertainty angle.Uncertainty) (Line, error) {
 	d, err := DistanceByVerticalAngle(height, a, heightOfEye)
 	if err != nil {
 		return Line{}, err
 	}
-	sigma, stated := sigmaOf(known)
+	sigma, stated := sigmaOf(uncertainty)
 	if stated && sigma == 0 {
 		return Line{}, invalidLine(mark.String(), "the standard uncertainty of the angle is zero: state one above zero, such as 1′, or leave it out")
 	}
@@ -172,12 +172,11 @@ func VerticalAngle(mark Mark, height sailing.Distance, a angle.Angle, heightOfEy
 	return l, nil
 }
 
-// Range returns the line of a distance off a mark along the surface, with its standard
-// uncertainty; zero means unknown. The line is accurate to 2 m at 600 miles. If the distance
-// is not above zero and at most 600 miles, or the uncertainty is below zero, Range returns an
-// [*Error].
-func Range(mark Mark, distance, known sailing.Distance) (Line, error) {
-	l, step, err := distanceOff(mark, distance, known)
+// Range returns the line of a distance off a mark along the surface. An uncertainty of 0 means
+// unknown. The line is accurate to 2 m at 600 miles. If the distance is not above 0 and at most
+// 600 miles, or the uncertainty is below 0, Range returns an [*Error].
+func Range(mark Mark, distance, uncertainty sailing.Distance) (Line, error) {
+	l, step, err := distanceOff(mark, distance, uncertainty)
 	if err != nil {
 		return Line{}, err
 	}
@@ -205,28 +204,28 @@ func checkKnown(line string, sigma float64) error {
 	return nil
 }
 
-// Transit returns the line on which two marks are in transit (a range in the United States):
-// the rear mark behind the front one. The standard uncertainty is that of the angle between
-// them; a sharp transit is good to 0.05°. If both marks are at one place, Transit returns an
-// [*Error]. If the front mark is farther from the fix than the rear one, the fix has the
-// warning [TransitReversed].
-func Transit(front, rear Mark, known angle.Uncertainty) (Line, error) {
+// Transit returns the line on which two marks are in transit (a range in the United States), the
+// rear mark behind the front one. The uncertainty is that of the angle between them; a sharp
+// transit is good to 0.05°. If both marks are at one place, Transit returns an [*Error]. If the
+// front mark is farther from the fix than the rear one, the fix has the warning
+// [TransitReversed].
+func Transit(front, rear Mark, uncertainty angle.Uncertainty) (Line, error) {
 	name := front.String() + " and " + rear.String()
 	if front.Position.SamePlace(rear.Position) {
 		return Line{}, invalidLine(name, "both marks are at one place: choose two marks apart")
 	}
 	l := Line{kind: KindTransit, name: name, marks: []Mark{front, rear}, a: place(front), b: place(rear)}
-	l.know(known)
+	l.know(uncertainty)
 	text, number, unit := l.observed()
 	step := working.Step{Key: "transit", What: "Transit", Value: text, Number: number, Unit: unit}
 	l.steps = working.Steps{step.Because("marks-in-line", "%v and %v in line, from the front mark to the rear one", front, rear)}
 	return l, nil
 }
 
-// HorizontalAngle returns the line on which two marks subtend an angle by a sextant held
-// level: an arc of a circle through both. left is the mark seen on the left. If the angle is
-// not above 0 and below 180°, or both marks are at one place, it returns an [*Error].
-func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (Line, error) {
+// HorizontalAngle returns the line on which two marks subtend an angle by a sextant held level:
+// an arc of a circle through both. left is the mark seen on the left. If the angle is not above 0
+// and below 180°, or both marks are at one place, it returns an [*Error].
+func HorizontalAngle(left, right Mark, a angle.Angle, uncertainty angle.Uncertainty) (Line, error) {
 	name := left.String() + " to " + right.String()
 	if left.Position.SamePlace(right.Position) {
 		return Line{}, invalidLine(name, "both marks are at one place: choose two marks apart")
@@ -235,53 +234,53 @@ func HorizontalAngle(left, right Mark, a angle.Angle, known angle.Uncertainty) (
 		return Line{}, invalidLine(name, fmt.Sprintf("%v cannot be a horizontal angle: give one above 0° and below 180°, such as 42°15′, and exchange the marks if it is larger", a))
 	}
 	l := Line{kind: KindHorizontalAngle, name: name, marks: []Mark{left, right}, want: a.Radians(), a: place(right), b: place(left)}
-	l.know(known)
+	l.know(uncertainty)
 	step := working.Step{Key: "horizontal angle", What: "Horizontal angle", Value: a.String(), Number: a.Degrees(), Unit: "degrees"}
 	l.steps = working.Steps{step.Because("from-mark-to-mark", "%v to %v", left, right)}
 	return l, nil
 }
 
-// Latitude returns the line of a latitude, such as by a meridian altitude, with its standard
-// uncertainty; zero means unknown. If the uncertainty is below zero, it returns an [*Error].
-func Latitude(latitude angle.Latitude, known sailing.Distance) (Line, error) {
-	if err := checkKnown("latitude", float64(known)); err != nil {
+// Latitude returns the line of a latitude, such as by a meridian altitude. An uncertainty of 0
+// means unknown; if it is below 0, Latitude returns an [*Error].
+func Latitude(latitude angle.Latitude, uncertainty sailing.Distance) (Line, error) {
+	if err := checkKnown("latitude", float64(uncertainty)); err != nil {
 		return Line{}, err
 	}
 	return Line{
-		kind: KindLatitude, name: "latitude " + latitude.String(), want: latitude.Angle().Radians(), sigma: float64(known), stated: known > 0,
+		kind: KindLatitude, name: "latitude " + latitude.String(), want: latitude.Angle().Radians(), sigma: float64(uncertainty), stated: uncertainty > 0,
 		steps: working.Steps{{Key: "latitude", What: "Latitude", Value: latitude.String(), Number: latitude.Degrees(), Unit: "degrees, north positive"}},
 	}, nil
 }
 
-// Longitude returns the line of a longitude, with its standard uncertainty along the
-// parallel; zero means unknown. If the uncertainty is below zero, it returns an [*Error].
-func Longitude(longitude angle.Longitude, known sailing.Distance) (Line, error) {
-	if err := checkKnown("longitude", float64(known)); err != nil {
+// Longitude returns the line of a longitude, with its uncertainty along the parallel. An
+// uncertainty of 0 means unknown; if it is below 0, Longitude returns an [*Error].
+func Longitude(longitude angle.Longitude, uncertainty sailing.Distance) (Line, error) {
+	if err := checkKnown("longitude", float64(uncertainty)); err != nil {
 		return Line{}, err
 	}
 	return Line{
-		kind: KindLongitude, name: "longitude " + longitude.String(), want: longitude.Angle().Radians(), sigma: float64(known), stated: known > 0,
+		kind: KindLongitude, name: "longitude " + longitude.String(), want: longitude.Angle().Radians(), sigma: float64(uncertainty), stated: uncertainty > 0,
 		steps: working.Steps{{Key: "longitude", What: "Longitude", Value: longitude.String(), Number: longitude.Degrees(), Unit: "degrees, east positive"}},
 	}, nil
 }
 
-// LineFromFunc returns the line on which a function of the position has an observed value,
-// such as a depth on a charted slope. The function returns what would be observed at a
-// position. It must be smooth over some tens of metres, and safe for concurrent use. known is
-// the standard uncertainty in the same unit; zero means unknown. If the function is nil, the
-// observed value is not finite, or known is below zero, LineFromFunc returns an [*Error].
-func LineFromFunc(name, unit string, value func(angle.Position) float64, observed, known float64) (Line, error) {
+// LineFromFunc returns the line on which a function of the position has an observed value, such
+// as a depth on a charted slope. value returns what would be observed at a position. It must be
+// smooth over some tens of metres, and safe for concurrent use. The uncertainty is in the same
+// unit; 0 means unknown. If value is nil, the observed value is not finite, or the uncertainty is
+// below 0, LineFromFunc returns an [*Error].
+func LineFromFunc(name, unit string, value func(angle.Position) float64, observed, uncertainty float64) (Line, error) {
 	if value == nil {
 		return Line{}, invalidLine(name, "the function of the position is nil: give one, such as the charted depth")
 	}
 	if !finite(observed) {
 		return Line{}, invalidLine(name, fmt.Sprintf("the observed value %v is not finite: give a number, such as 12.5", observed))
 	}
-	if err := checkKnown(name, known); err != nil {
+	if err := checkKnown(name, uncertainty); err != nil {
 		return Line{}, err
 	}
 	return Line{
-		kind: KindOther, name: name, want: observed, sigma: known, stated: known > 0, other: value, unit: unit,
+		kind: KindOther, name: name, want: observed, sigma: uncertainty, stated: uncertainty > 0, other: value, unit: unit,
 		steps: working.Steps{{Key: "observed", What: capital(name), Value: fmt.Sprintf("%g %s", observed, unit), Number: observed, Unit: unit}},
 	}, nil
 }

@@ -17,12 +17,12 @@ type NextBearing struct {
 	Ellipse sailing.Ellipse `json:"ellipse"` // the 95 % ellipse with that bearing
 }
 
-// NextBearings returns what a bearing of each mark would do for the fix, the best mark first.
-// known is the standard uncertainty of the bearing. The bearing is assumed to share no error
-// with the lines: one by the same compass gains less. If the uncertainty of the lines or of
-// the bearing is unknown, NextBearings returns an [*Error].
-func (f Fix) NextBearings(marks []Mark, known angle.Uncertainty) ([]NextBearing, error) {
-	sigma, stated := sigmaOf(known)
+// NextBearings returns what a bearing of each mark would do for the fix, the best mark first. The
+// uncertainty is that of the bearing. NextBearings takes the bearing to share no error with the
+// lines: one by the same compass gains less. If the uncertainty of the lines or of the bearing is
+// unknown, it returns an [*Error].
+func (f Fix) NextBearings(marks []Mark, uncertainty angle.Uncertainty) ([]NextBearing, error) {
+	sigma, stated := sigmaOf(uncertainty)
 	if !f.known || !stated || sigma <= 0 {
 		return nil, &Error{Kind: UncertaintyMissing, Reason: "the next bearing cannot be chosen without standard uncertainties: state those of all lines and of the bearing, such as 1°"}
 	}

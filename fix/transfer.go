@@ -11,17 +11,17 @@ import (
 	"lubberline.example/course/stream"
 )
 
-// Transferred returns the transferred position line for a running fix. It is the line as if
-// observed at the end of a run over the ground. known is the covariance of the run, which adds to
-// the uncertainty of the line. The run is a rhumb line. Several runs count as one rhumb line from
-// the first place to the last.
+// Transferred returns the transferred position line for a running fix: the line as if observed at
+// the end of a run over the ground. The covariance of the run adds to the uncertainty of the
+// line. The run is a rhumb line. Several runs count as one rhumb line from the first place to the
+// last.
 //
-// Lines transferred by the same run and covariance share its error. [Solve] returns an error
-// for a line with an invalid run or covariance. For a run by heading, speed and time, as in
-// the log, use [Line.TransferredBy].
-func (l Line) Transferred(run sailing.Run, known sailing.Covariance) Line {
+// Lines transferred by the same run and covariance share its error. For a line with an invalid
+// run or covariance, [Solve] returns an error. For a run by heading, speed and time, as in the
+// log, use [Line.TransferredBy].
+func (l Line) Transferred(run sailing.Run, covariance sailing.Covariance) Line {
 	step := transferStep(run).Because("run-since-observed", "the run over the ground since the line was observed")
-	return l.transferred(run, known, -1, step)
+	return l.transferred(run, covariance, -1, step)
 }
 
 // TransferredBy returns the transferred position line for a running fix, by a run as in the

@@ -1,5 +1,5 @@
-// Package exercise makes papers of questions on one passage, and the sheets of a paper: the
-// questions with room for the working, the key, and the workings. It marks the answers of a class.
+// Package exercise makes papers of questions on one passage. The sheets of a paper are the questions
+// with room for the working, the key, and the workings. It also marks the answers of a class.
 //
 //	paper, err := exercise.New(exercise.Options{Seed: 7, Level: slip.Medium, Questions: 8})
 //	if err != nil {
@@ -25,26 +25,26 @@
 // # Papers
 //
 // All questions of a paper that [New] makes lie on one passage of a vessel through the invented
-// waters of package [lubberline.example/fix/practice]. The passage is simulated: bearings are
-// those from where the vessel is, with the deviation of the card, the stream of the table and the
-// leeway. It goes from the departure under two courses to dead reckoning and estimated position,
-// fixes under way, checks of the compass, and a clearing bearing to the anchorage.
+// waters of package [lubberline.example/fix/practice]. New simulates the passage. Bearings are those
+// from where the vessel is, with the deviation of the card. The stream is that of the table.
 //
-// Each question gives what it needs, so that a wrong answer spoils no other. The chart, the card
-// and the table of tidal streams are for all of them.
+// The questions begin with the course at departure, and end with a clearing bearing to the
+// anchorage. Between them are dead reckoning and estimated positions, fixes, and checks of the
+// compass. Each question gives what it needs, so that a wrong answer spoils no other. The chart, the
+// card and the table of tidal streams are for all of them.
 //
 // # Marks
 //
-// A wrong answer is held against the usual slips of package
-// [lubberline.example/conformance/slip]: which of them would give it. Only the learner's working
-// shows whether it was made. Further figures in the CSV, such as the variation, are marked too. A
-// figure that follows rightly from a wrong one before it counts as carried on.
+// For a wrong answer, [Paper.Mark] names the usual slips that would give it, by package
+// [lubberline.example/conformance/slip]. Only the learner's working shows which was made. Further
+// figures in the CSV, such as the variation, are marked too. A figure that follows correctly from a
+// wrong one before it counts as carried on.
 //
 // # Cautions
 //
 // Papers are for teaching. The coast, the vessel and all figures are invented: no paper and no
 // chart of one is for navigation.
 //
-// Names and answers come from others. [Paper.Mark] makes formulas in the cells of its CSV
-// harmless, and pages escape all texts.
+// Names and answers come from others. So Paper.Mark makes formulas in the cells of its CSV harmless,
+// and pages escape all texts.
 package exercise

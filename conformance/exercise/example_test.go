@@ -76,7 +76,7 @@ func ExamplePaper_Mark() {
 		log.Fatal(err)
 	}
 	fmt.Println(results.Slips[0].Slip, results.Slips[0].Times)
-	fmt.Println("made harmless:", results.Harmless)
+	fmt.Println("made harmless:", results.Escaped)
 	// Output:
 	// name,question,topic,figure,given,verdict,right,diagnosis
 	// Ada,1,,answer,7°20′W,wrong,5°08′W,wrong; this slip would give it: the variation was not brought up to date

@@ -17,12 +17,12 @@ import (
 
 // Marking says how [Paper.Mark] marks a class. The zero value is good.
 type Marking struct {
-	// CSV is where the marks are written as the rows are read: one row for each figure. If nil,
-	// they are not written. Cells that a spreadsheet would read as a formula get an apostrophe
-	// before them; see [record.Cell] and [Results.Harmless].
+	// CSV is the writer of the marks, with a row for each figure. Mark writes them while it
+	// reads the answers. If nil, it writes none. A cell that a spreadsheet would read as a
+	// formula gets an apostrophe before it; see [record.Cell] and [Results.Escaped].
 	CSV io.Writer
 
-	// Progress is called after each row of answers with the number of rows so far. It may be
+	// Mark calls Progress after each row of answers with the number of rows so far, unless it is
 	// nil.
 	Progress func(rows int)
 
@@ -39,20 +39,20 @@ type Results struct {
 	Questions []Score     `json:"questions"` // named by their topics
 	Slips     []Frequency `json:"slips"`     // what to teach again, the most frequent first
 
-	// Harmless is the number of cells in [Marking.CSV] that got an apostrophe, since a
-	// spreadsheet would have read them as formulas: = + - @, tab and carriage return.
-	Harmless int `json:"harmless"`
+	// Escaped is the number of cells in [Marking.CSV] that got an apostrophe, since they begin with
+	// = + - @, a tab or a carriage return. A spreadsheet would have read them as formulas.
+	Escaped int `json:"escaped"`
 }
 
-// A Score counts the answers of a learner or to a question.
+// A Score counts the answers of a learner, or those to a question.
 type Score struct {
-	Name      string `json:"name"`
+	Name      string `json:"name"` // of the learner, or the topic of the question
 	Answered  int    `json:"answered"`
-	Right     int    `json:"right"`     // by convention and rounded further too
-	CarriedOn int    `json:"carriedOn"` // not right, but worked rightly from a wrong figure before
+	Right     int    `json:"right"`     // also by another convention, or rounded further than asked
+	CarriedOn int    `json:"carriedOn"` // not right, but follows correctly from a wrong figure before
 
-	// Verdicts are those on the answers of a learner, question by question. An empty one is
-	// an unanswered question. It is nil in the score of a question.
+	// Verdicts are those on the answers of a learner, one for each question. It is empty for a
+	// question without an answer. Verdicts is nil in the score of a question.
 	Verdicts []slip.Verdict `json:"verdicts,omitempty"`
 }
 
@@ -60,7 +60,7 @@ type Score struct {
 type Frequency struct {
 	Slip     slip.Kind `json:"slip"`
 	Times    int       `json:"times"`    // where it is the likeliest slip
-	Certain  int       `json:"certain"`  // where it is the only one
+	Certain  int       `json:"certain"`  // where it is certain; see [slip.Diagnosis.Certain]
 	Learners int       `json:"learners"` // who may have made it
 }
 
@@ -74,12 +74,12 @@ var header = []string{"name", "question", "topic", "figure", "given", "verdict",
 //	Ada,1,,4°05′W
 //	Ada,2,4°05′W,232
 //
-// The columns stand in any order. Commas, semicolons or tabs separate the cells. The name may be
-// missing for one learner; keys are those of [slip.Problem.Figures], and a blank cell is not
-// marked. An answer that can't be read is marked so.
+// The columns stand in any order. Commas, semicolons or tabs separate the cells. Without a column
+// name, all answers are of one learner. Keys are those of [slip.Problem.Figures]. A blank cell is
+// not marked, and an answer that can't be read has the verdict [slip.NotRead].
 //
-// Mark reads at most [record.MaxRows] rows and [record.MaxRowBytes] a row. It returns a [*record.Error]
-// with the line of a fault; the marks up to that line are written, and are in the results. It
+// Mark reads at most [record.MaxRows] rows and [record.MaxRowBytes] a row. For a fault in a line it
+// returns a [*record.Error]. The marks up to that line are then written, and are in the results. It
 // returns errors of the writer unchanged.
 func (p Paper) Mark(answers io.Reader, m Marking) (Results, error) {
 	if m.Scheme != nil {
@@ -238,7 +238,7 @@ func (k *marker) write(g given, m slip.Mark) error {
 		text = working.OneLine(text)
 		cells[i] = record.Cell(text)
 		if cells[i] != text {
-			k.Harmless++
+			k.Escaped++
 		}
 	}
 	return k.csv.Write(cells)
@@ -290,8 +290,8 @@ func (r Results) Page() page.Page {
 		{Heading: "Questions", Tables: []page.Table{questions}},
 		r.learners(),
 	}
-	if r.Harmless > 0 {
-		doc.Foot = fmt.Sprintf("Cells in the CSV of the marks with an apostrophe before them, since a spreadsheet would have read them as formulas: %d.", r.Harmless)
+	if r.Escaped > 0 {
+		doc.Foot = fmt.Sprintf("Cells in the CSV of the marks with an apostrophe before them, since a spreadsheet would have read them as formulas: %d.", r.Escaped)
 	}
 	return doc
 }

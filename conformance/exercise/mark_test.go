@@ -96,8 +96,8 @@ func TestClassIsMarked(t *testing.T) {
 	if len(marks) != 1+3*n {
 		t.Errorf("%d rows of marks", len(marks))
 	}
-	if r.Harmless != n || !slices.ContainsFunc(marks, func(row []string) bool { return row[4] == "'=SUM(A1:A9)" && row[5] == "not-read" }) {
-		t.Errorf("%d harmless cells", r.Harmless)
+	if r.Escaped != n || !slices.ContainsFunc(marks, func(row []string) bool { return row[4] == "'=SUM(A1:A9)" && row[5] == "not-read" }) {
+		t.Errorf("%d harmless cells", r.Escaped)
 	}
 	if doc := r.Page().Markdown(); !strings.Contains(doc, "| Bo |") || !strings.Contains(doc, fmt.Sprintf("as formulas: %d", n)) {
 		t.Error(doc)

@@ -24,8 +24,8 @@ const (
 
 // Options say which paper [New] makes. The zero value is good.
 type Options struct {
-	// Seed draws the figures. The same options give the same paper in
-	// one version of the rules, which stands at the foot.
+	// Seed draws the figures. The same options give the same paper while the version of the
+	// rules is the same, which stands at the foot.
 	Seed uint64
 
 	Level     slip.Difficulty // [slip.Medium] if empty
@@ -52,10 +52,9 @@ func Topics() []string {
 }
 
 // New makes a paper: one passage off the Orlesk coast, which is invented, and questions in the
-// order of the passage. Each question gives the figures that it needs, so that one wrong answer
-// spoils no other.
+// order of the passage. It asks each topic once before it asks one again.
 //
-// It asks each topic once before it asks one again. For an unknown level or topic it returns an
+// For an unknown level or topic it returns an
 // [*angle.ParseError]. For a number of questions beyond the limits, or beyond what the topics
 // give, it returns an [*angle.RangeError]. If the deviations are so large that a question can't
 // be made, it returns an [*Error].

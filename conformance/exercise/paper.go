@@ -21,14 +21,14 @@ type Paper struct {
 	Problems []slip.Problem
 	Tables   []page.Table // such as [CardTable]
 
-	// Made says how the paper can be made again. It stands at the foot of each sheet.
+	// Made is the text at the foot of each sheet. A paper of New says there how to make it again.
 	Made string
 }
 
 // lines are the ruled lines below each question.
 const lines = 4
 
-// Questions returns the page to hand out: fields for the name and the date, the passage, the
+// Questions returns the page to hand out. It has blanks for the name and the date, the passage, the
 // tables, and the questions with ruled space for the working.
 func (p Paper) Questions() page.Page {
 	doc := p.page("")

@@ -1,5 +1,5 @@
-// Package decklog works a deck log: runs by readings of the log, the dead reckoning (DR) and
-// estimated positions (EP) with their ellipses, and the set and drift at each fix.
+// Package decklog works a deck log. It finds the runs from the readings of the log, the dead
+// reckoning (DR) and estimated positions (EP) with their ellipses, and set and drift at each fix.
 //
 //	file, err := os.Open("log.csv") // time, log, compass, fix and others
 //	if err != nil {
@@ -21,17 +21,19 @@
 //
 // # Where to begin
 //
-// Read a [Log] with [ReadLog], and call [Log.Reckon]. Find the [Factor] of the log on a
-// measured mile with [MeasuredMile]. To weight fixes and bearings against the reckoning, run
-// the runs of the points through a track of package lubberline.example/fix.
+// Read a [Log] with [ReadLog], and call [Log.Reckon]. Find the [Factor] of the log on a measured
+// mile with [MeasuredMile]. To weight fixes against the reckoning, use
+// [lubberline.example/fix.TrackOfLog]. To draw a page of the log, use
+// [lubberline.example/course/plot.DeckLog].
 //
 // # Words
 //
-// The DR is by course and log alone. The EP also allows for leeway and the stream. Set and
-// drift are found between the fix and the reckoning with leeway, but without the stream. After a
-// fix, all reckonings begin again at the fix.
+// A log is the book, and also the instrument that measures the distance run. A reading of the log is
+// of the instrument. Its factor is the distance through the water divided by the distance by log.
 //
-// The factor of the log is the distance through the water divided by the distance by log.
+// The DR follows from course and log alone. The EP also allows for leeway and the stream. Set and
+// drift lead to the fix from a reckoning with leeway but without the stream. After a fix, all
+// reckonings begin again at the fix.
 //
 // # Cautions
 //

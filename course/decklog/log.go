@@ -61,10 +61,10 @@ var names = []string{"time", "log", "reset", "compass", "true", "speed", "leeway
 //	2026-07-02T06:00Z,0.0,226°C,,,,,47°07.8′N 019°01.0′W,0.1 M,off Orlesk Head
 //	2026-07-02T07:00Z,5.4,,5°,290,225,1.2,,,
 //
-// The columns are those of the fields of [Entry] in lower case, with fix_uncertainty. Distances
-// are in miles and speeds in knots unless they have another unit. An empty compass, true,
-// leeway or wind repeats the row above. Set and rate are for one row. Errors are a
-// [*record.Error] with the line.
+// The columns are the fields of [Entry] in lower case: wind is WindFrom, set and rate are Stream,
+// and fix_uncertainty is FixUncertainty. Distances are in miles and speeds in knots unless they have
+// another unit. An empty compass, true, leeway or wind repeats the row above. Set and rate hold for
+// one row. Errors are a [*record.Error] with the line.
 func ReadLog(r io.Reader) (Log, error) {
 	rows, err := record.Read(r, record.Columns{Required: names[:1], Optional: names[1:]})
 	if err != nil {

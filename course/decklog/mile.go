@@ -34,16 +34,16 @@ func (f Factor) value() (float64, error) {
 // A MileRun is one run over a measured mile.
 type MileRun struct {
 	Course angle.True       // along the mile, there or back
-	Lasts  time.Duration    // over the ground, from transit to transit
+	Lasts  time.Duration    // the time from transit to transit
 	Log    sailing.Distance // by log, the difference of its readings
 }
 
-// A MeasuredMile is a trial of the log over a measured distance, there and back, in order and
-// at equal times from each other.
+// A MeasuredMile is a trial of the log over a measured distance. Its runs lead there and back, and
+// follow each other at equal intervals.
 //
-// The mean of means of the speeds over the ground is the speed through the water: with two runs
-// it removes a steady stream, with three one that changes evenly with time, and so on (common
-// practice of speed trials).
+// The mean of means of the speeds over the ground is the speed through the water. With two runs it
+// removes a steady stream. With three it also removes one that changes evenly with time, and so on
+// (common practice of speed trials).
 type MeasuredMile struct {
 	Length sailing.Distance
 	Runs   []MileRun // at least two, alternately there and back
@@ -68,9 +68,9 @@ func weights(n int) []float64 {
 	return w
 }
 
-// Factor returns the factor of the log. It returns an [*angle.RangeError] for fewer than two or
-// more than 20 runs, for a run that is not opposite to the one before within 20°, for a time or
-// a distance that is not above zero, and for a factor that no log has.
+// Factor returns the factor of the log. A trial has 2 to 20 runs, each opposite to the one before
+// within 20°. Times and distances are above zero, and the factor is from 0.5 to 2. Otherwise Factor
+// returns an [*angle.RangeError].
 func (m MeasuredMile) Factor() (Factor, error) {
 	ground, logged, f, err := m.speeds()
 	if err != nil {

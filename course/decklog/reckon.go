@@ -29,11 +29,16 @@ type Options struct {
 	Variation variation.Source
 	Deviation deviation.Source
 
-	Start   *stream.Estimate // where the log begins; nil if its first row has a fix
-	Streams stream.Source    // for rows without a stream; nil is unknown
+	// Start is where the log begins. If nil, it begins at the fix of its first row.
+	Start *stream.Estimate
 
-	// HeadingUncertainty is that of true courses. For courses by compass it is that of the
-	// conversion. HeadingScatter is that of steering; see [stream.ReckonedRun].
+	// Streams give the stream of a row that states none. If nil, such a stream is unknown: it
+	// counts as slack water, with a warning.
+	Streams stream.Source
+
+	// HeadingUncertainty is that of true courses. Courses by compass have that of their
+	// conversion. HeadingScatter is that of steering. See [stream.ReckonedRun] for these and for
+	// what follows if one is unset.
 	HeadingUncertainty, HeadingScatter angle.Uncertainty
 	LeewayUncertainty                  angle.Uncertainty
 	StreamUncertainty                  sailing.Uncertainty[sailing.Speed]
@@ -44,19 +49,19 @@ type Point struct {
 	Entry    Entry               `json:"-"`
 	Time     time.Time           `json:"time"`
 	Run      *stream.ReckonedRun `json:"run,omitempty"` // from the row before; nil for the first
-	Distance sailing.Distance    `json:"distance"`      // of the run, through the water, with the factor
+	Distance sailing.Distance    `json:"distance"`      // of the run through the water
 
 	// DR and EP are the positions before the fix, if the row has one.
 	DR angle.Position  `json:"dr"`
 	EP stream.Estimate `json:"ep"`
 
-	Fix         *stream.Estimate    `json:"fix,omitempty"`         // the fix
+	Fix         *stream.Estimate    `json:"fix,omitempty"`         // nil without a fix
 	SetAndDrift *stream.SetAndDrift `json:"setAndDrift,omitempty"` // since the last fix; nil without a fix
 }
 
-// A Reckoning is a log that was reckoned. Its warnings are those of the conversion of the courses,
-// such as of an old rose or one far away, of the leeway, and of runs without a stream. A warning
-// of the same rose, sector or leeway is given once.
+// A Reckoning is a log that [Log.Reckon] has worked. Its warnings are those of the conversion of
+// courses, such as an old rose or one far away. It also warns of the leeway, and of runs without a
+// stream. It repeats no warning of the same rose, sector or leeway.
 type Reckoning struct {
 	Points   []Point           `json:"points"`
 	Warnings []working.Warning `json:"warnings,omitempty"`

@@ -8,7 +8,7 @@ import (
 	"lubberline.example/course/sailing"
 )
 
-// A Canvas is a Mercator chart on a sheet, for another package to draw on.
+// A Canvas is a Mercator chart on a sheet, to draw on. [Graticule.Draw] makes it.
 type Canvas struct {
 	Sheet *drawing.Sheet
 	Frame drawing.Box // within the border
@@ -16,15 +16,15 @@ type Canvas struct {
 	chart mercator
 }
 
-// Spot returns where a position is drawn. It may lie outside the frame.
+// Spot returns the spot of a position on the sheet. It may lie outside the frame.
 func (c Canvas) Spot(p angle.Position) drawing.Spot { return c.chart.spot(p) }
 
-// Mile returns the length of a nautical mile at a latitude, mm.
+// Mile returns the length of a nautical mile on the sheet in a latitude, in millimetres.
 func (c Canvas) Mile(l angle.Latitude) float64 { return c.chart.mile(l) }
 
 // Covering returns the graticule that reaches from a southern to a northern latitude and from a
 // western to an eastern longitude. West may be greater than east, across the date line.
-// [Graticule.Draw] and [PlottingSheet] check what it needs.
+// Scale is as in [Graticule]. Covering checks nothing: [Graticule.Draw] and [PlottingSheet] do.
 func Covering(south, north angle.Latitude, west, east angle.Longitude, scale float64) Graticule {
 	earth := sailing.WGS84()
 	wide := east.Sub(west)
@@ -53,10 +53,9 @@ func Covering(south, north angle.Latitude, west, east angle.Longitude, scale flo
 	return g
 }
 
-// Draw draws a Mercator chart as [PlottingSheet] does, with a description. Inside draws what
-// stands on it and on the roses, which is cut off at the frame; it may be nil. The sheet has some
-// mm more at the right of the chart and below it, each from 0 to 1,200. Errors are those of
-// PlottingSheet.
+// Draw draws a Mercator chart as [PlottingSheet] does, with a description in words. It calls inside,
+// unless that is nil, to draw what stands on the chart; the frame cuts it off. right and below are
+// free room beside and below the chart, each from 0 to 1,200 mm. Errors are those of PlottingSheet.
 func (g Graticule) Draw(description string, right, below float64, inside func(Canvas)) (*drawing.Sheet, error) {
 	for _, more := range []float64{right, below} {
 		if !(more >= 0 && more <= maxSide) {

@@ -12,10 +12,10 @@ import (
 )
 
 // HeadingDial draws the conversion of a heading. The upper part is a dial graduated from true
-// north, with a ray to each of the three norths and the heading as a broad ray with its three
-// readings. The lower part shows the norths alone, with the variation, the deviation and the
-// total error. If an angle is too small to be seen, this part enlarges the angles and says that
-// they are not to scale.
+// north. A ray leads to each of the three norths, and a broad ray with three readings is the
+// heading. The lower part shows the norths alone, with the variation, the deviation and the total
+// error. If an angle is too small to be seen, this part enlarges the angles and says that they are
+// not to scale.
 func HeadingDial(h course.Heading) *drawing.Sheet {
 	text := northsText(h) + " The heading is " + listed(readings(h)) + "."
 	return drawDial(&dial{heading: h, name: "Heading", t: h.True(), readings: readings(h), norths: 3, text: text})

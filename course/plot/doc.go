@@ -1,5 +1,5 @@
 // Package plot draws what a navigator draws: conversions between true, magnetic and compass,
-// stream triangles, compass roses, plotting sheets and passages.
+// stream triangles, compass roses, plotting sheets and passages. It also draws pages to write on.
 //
 //	tide := stream.Stream{Set: angle.MustParseTrue("020"), Rate: 2 * sailing.Knot}
 //	s, err := stream.CourseToSteer(angle.MustParseTrue("112"), 6*sailing.Knot, tide)

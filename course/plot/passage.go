@@ -16,17 +16,15 @@ import (
 )
 
 // Passage draws a passage plan on a Mercator chart, with the signs of a usage. Each leg has its
-// ground track, with the distance and the course to steer by compass; if there are many legs, in a
-// list below the chart. Where a stream carries the
-// vessel, it has the course through the water and the stream too. An arrow flies with the wind of
-// the plan. Each hour has its position: an
-// estimated position with a stream, or a dead reckoning position without one. Times are
-// UTC, in four figures.
+// ground track, with the distance and the course to steer by compass. The figures of many legs stand
+// in a list below the chart. A leg with a stream also has the course through the water and the
+// stream. An arrow flies with the wind of the plan. Each hour has its position: an estimated
+// position with a stream, or a dead reckoning position without one. Times are UTC, in four figures.
 //
 // If g.Scale is 0, the drawing has the largest round scale that holds the passage and the roses.
-// Passage then does not use g.Middle. If the passage does not fit, or goes beyond 85°,
-// it returns an [*angle.RangeError]. A nil passage, or one without legs, has no drawing: for it
-// Passage returns an [*angle.RangeError] too.
+// Passage then does not use g.Middle. If the passage does not fit, or goes beyond 85°, it returns an
+// [*angle.RangeError], and so for a nil passage or one without legs. For an unknown usage it
+// returns an [*angle.ParseError].
 func Passage(p *passage.Passage, g Graticule, usage signs.Usage) (*drawing.Sheet, error) {
 	if p == nil || len(p.Legs) == 0 {
 		return nil, &angle.RangeError{What: "number of legs", Value: 0, Accepted: "at least 1; passage.New works a plan"}

@@ -9,12 +9,13 @@ import (
 	"lubberline.example/angle/drawing"
 )
 
-// A Graticule is a part of a Mercator chart on WGS84.
+// A Graticule is a part of a Mercator chart on WGS84. The zero value has no scale, which only
+// [Passage] accepts. [Covering] makes one from limits.
 type Graticule struct {
 	Title string // if empty, the kind of drawing and its scale
 
-	// Middle is the position in the middle of the sheet. Scale is 1 to this number in the
-	// latitude of Middle: 75000 for 1:75 000. It is from 1,000 to 50,000,000.
+	// Middle is the position in the middle of the chart. Scale is the number of the scale in the
+	// latitude of Middle, from 1,000 to 50,000,000: 75000 for 1:75 000.
 	Middle angle.Position
 	Scale  float64
 
@@ -28,10 +29,10 @@ type Graticule struct {
 	reserve float64 // the height below the chart and its scales, for a key, mm
 }
 
-// PlottingSheet draws an empty Mercator chart to plot on, for any latitude to 85°. Its border is
-// divided into minutes and parts of a minute as that of a chart. A scale of distance stands
-// below it, or three for three latitudes where the scale differs. The lines are to 0.1 mm, if the
-// plate is printed at full scale.
+// PlottingSheet draws an empty Mercator chart to plot on, for any latitude up to 85°. Its border is
+// divided into minutes and parts of a minute, as that of a chart. A scale of distance stands below
+// it. If the scale differs over the sheet, there are three for three latitudes. Printed at full
+// scale, the lines are right to 0.1 mm.
 //
 // For a number out of range, or a sheet that goes beyond 85°, it returns an
 // [*angle.RangeError].

@@ -14,25 +14,23 @@ import (
 
 // A Rose is a compass rose to draw, alone with [CompassRose] or on a chart.
 type Rose struct {
-	// Legend is what the chart prints at its rose, and Year the year to bring it to. If Year is
-	// 0, it is that of the legend. Without a legend, a zero value, the rose has the true ring
-	// alone.
+	// Legend is what the chart prints at its rose. If it is zero, the rose has the true ring
+	// alone. Year is the year to bring the legend up to; if 0, that of the legend.
 	Legend variation.Rose
 	Year   int
 
 	Diameter float64 // of the outer ring, from 40 to 500 mm; if 0, 80 mm
 
-	// Direction is laid across the rose, from its reciprocal through the centre, and read on
-	// both rings. The working stands below. If nil, nothing is laid across. [CompassRose]
-	// alone uses it.
+	// Direction is a line across the rose, as by a ruler, read on both rings. The working stands
+	// below. If nil, there is no line. Only [CompassRose] uses it.
 	Direction *angle.True
 
-	At angle.Position // the place on a chart; CompassRose does not use it
+	At angle.Position // its centre on a chart; CompassRose does not use it
 }
 
-// CompassRose draws a compass rose for a year. The outer ring is true. The inner ring is
-// magnetic, with an arrow to magnetic north. The legend in the middle is that of the year:
-// 5°08′W 2026 (12′E). Printed as a plate it has its diameter, to paste on a chart.
+// CompassRose draws a compass rose for a year. The outer ring is true. The inner ring is magnetic,
+// with an arrow to magnetic north. The legend in the middle is brought up to the year: 5°08′W 2026
+// (12′E). Printed as a plate, the rose has its diameter exactly, to paste on a chart.
 //
 // For a diameter or a year out of range it returns an [*angle.RangeError].
 func CompassRose(r Rose) (*drawing.Sheet, error) {

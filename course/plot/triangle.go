@@ -23,31 +23,34 @@ type Triangle struct {
 	Steering stream.Steering
 	Crossing stream.Crossing
 
-	// MadeGood draws the water track first and the stream at its end, as to find the course
-	// made good. Otherwise the stream comes first, and the water track closes the triangle, as
-	// to find the course to steer.
+	// MadeGood draws the triangle that finds the course made good: first the water track, then
+	// the stream at its end. If false, it finds the course to steer: the stream comes first, and
+	// the water track closes the triangle.
 	MadeGood bool
 
-	// Track is the track that no course makes good. Steering is then the Nearest of a
-	// [stream.Error], and the drawing shows that the vessel does not reach the track. If nil,
-	// there is a course.
+	// Track is for a stream that is too strong: the track that no course makes good. Steering is
+	// then the Nearest of the [stream.Error], and the drawing shows how far the vessel misses
+	// the track. If nil, there is a course.
 	Track *angle.True
 
-	Lasts  time.Duration // the time for which Steering is drawn; if 0, an hour
-	Begins time.Time     // if it is not zero, times stand at the ends, in its zone; of Crossing, it may be zero
-	Leeway stream.Leeway // if it is not zero, the heading is drawn too
-	Signs  signs.Usage
+	Lasts time.Duration // the time for which Steering is drawn; if 0, an hour
 
-	Width float64 // of the drawing, from 90 to 190 mm; if 0, 90 mm, which suits a small screen
+	// Begins is the time at the first corner. Times then stand at the corners, in its zone. If it
+	// is zero, a Crossing has its own times, and Steering has none.
+	Begins time.Time
+
+	Leeway stream.Leeway // if it is not zero, the heading is drawn too
+	Signs  signs.Usage   // if empty, signs.Commonwealth
+	Width  float64       // of the drawing, from 90 to 190 mm; if 0, 90 mm, which suits a small screen
 }
 
-// StreamTriangle draws a stream triangle, north up and to scale: the water track, the stream or
-// the streams, and the ground track, with their figures along the sides. It says its scale. If
-// the sides lie on one line, or nearly so, it draws them beside each other.
+// StreamTriangle draws a stream triangle, north up and to scale. Its sides are the water track, the
+// stream or the streams, and the ground track, with their figures. It says its scale. If the sides
+// lie on one line, or nearly so, it draws them beside each other.
 //
-// StreamTriangle returns an [*angle.RangeError] for a speed, a rate or a time that is negative
-// or not finite, for a width out of range, and if all speeds and rates are 0. For an invalid
-// leeway it returns a [*stream.Error], and for an unknown usage an [*angle.ParseError].
+// A speed, a rate or a time that is negative or not finite gives an [*angle.RangeError]. So does a
+// width out of range, and a triangle without any speed. For an invalid leeway StreamTriangle
+// returns a [*stream.Error], and for an unknown usage an [*angle.ParseError].
 func StreamTriangle(t Triangle) (*drawing.Sheet, error) {
 	t.Width = cmp.Or(t.Width, minTriangleWidth)
 	if !(t.Width >= minTriangleWidth && t.Width <= maxTriangleWidth) {

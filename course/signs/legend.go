@@ -38,8 +38,9 @@ const (
 	keyColumn = 82.0 // the width of a column
 )
 
-// Key draws a key with a sample of each kind drawn so far, in columns, from a spot at its upper
-// left corner. It returns the height that it takes.
+// Key draws a key with a sample of each kind drawn so far, in as many columns as the width has
+// room for. The spot is its upper left corner. Key returns its height. Widths and heights are in
+// millimetres.
 func (p *Pen) Key(at drawing.Spot, width float64) float64 {
 	if p == nil {
 		return 0

@@ -12,10 +12,10 @@ import (
 // A LineKind says what a line on the chart is.
 type LineKind string
 
-// The kinds of lines.
+// The kinds of lines. An unknown kind is drawn as a thin line.
 const (
-	WaterTrack      LineKind = "water-track"      // the course steered, or with leeway the course through the water
-	Heading         LineKind = "heading"          // where leeway makes the water track another
+	WaterTrack      LineKind = "water-track"      // the course through the water; without leeway it is the course steered
+	Heading         LineKind = "heading"          // the course steered, if leeway makes the water track differ
 	GroundTrack     LineKind = "ground-track"     // the course made good, or the track of a plan
 	Stream          LineKind = "stream"           // set and drift of a tidal stream or current
 	BearingLine     LineKind = "bearing-line"     // the position line of a bearing
@@ -24,7 +24,8 @@ const (
 	ClearingLine    LineKind = "clearing-line"    // hatched on the side of the danger
 )
 
-// A Line is a line to draw, and what stands beside it. Texts are as they are printed.
+// A Line is a line to draw, with the texts that stand beside it, as they are printed. An empty text
+// is left out.
 type Line struct {
 	Kind LineKind
 
@@ -32,10 +33,10 @@ type Line struct {
 	// end, and from the mark of a bearing to the outer end of its line.
 	Path []drawing.Spot
 
-	Direction string // 049°T
-	Speed     string // 5.5 kn; the rate of a stream
-	Time      string // 1030; of a transferred line both times: 1000–1030
-	Note      string // for example NLT on a clearing line, or a distance
+	Direction string // such as 049°T
+	Speed     string // such as 5.5 kn; of a stream, its rate
+	Time      string // such as 1030; of a transferred line both times, 1000–1030
+	Note      string // such as NLT on a clearing line, or a distance
 
 	// Danger is the side of the danger, looking along the path of a clearing line. If unset,
 	// the line has no hatch.
@@ -80,7 +81,8 @@ func (k LineKind) sign() lineSign {
 	return lineSign{name: string(k), width: 0.2}
 }
 
-// Line draws a line with its arrowheads, hatch and texts. A path without length is not drawn.
+// Line draws a line with its arrowheads, hatch and texts. It draws no path without length, and none
+// whose spots are not finite.
 func (p *Pen) Line(l Line) {
 	whole := length(l.Path)
 	if p == nil || !(whole > 0) || math.IsInf(whole, 0) {

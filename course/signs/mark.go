@@ -10,23 +10,24 @@ import (
 // A MarkKind says what a position on the chart is.
 type MarkKind string
 
-// The kinds of marks.
+// The kinds of marks. An unknown kind is drawn as a dot.
 const (
-	DeadReckoning MarkKind = "dead-reckoning" // the DR position
-	Estimated     MarkKind = "estimated"      // the EP
-	Fix           MarkKind = "fix"
-	RunningFix    MarkKind = "running-fix"
-	Wind          MarkKind = "wind" // an arrow that flies with the wind
+	DeadReckoning MarkKind = "dead-reckoning" // a dead reckoning position (DR)
+	Estimated     MarkKind = "estimated"      // an estimated position (EP)
+	Fix           MarkKind = "fix"            // a position by lines of one time
+	RunningFix    MarkKind = "running-fix"    // a position by a transferred line
+	Wind          MarkKind = "wind"           // an arrow that flies with the wind
 )
 
-// A Mark is a position to draw, and its time in four figures. A wind is a mark too.
+// A Mark is a position to draw, with its time, or an arrow of the wind.
 type Mark struct {
 	Kind MarkKind
 	At   drawing.Spot
-	Time string // 1030
+	Time string // in four figures, such as 1030; may be empty
 
-	// Way is the direction of the track on the sheet, in degrees from up, clockwise. A dead
-	// reckoning position stands across it. Of a wind it is the direction from which it blows.
+	// Way is the direction of the track on the sheet, in degrees clockwise from up. The sign of a
+	// dead reckoning position stands across the track. Of a wind, Way is the direction from
+	// which it blows. Other kinds do not use it.
 	Way float64
 }
 
@@ -42,7 +43,7 @@ var markNames = []struct {
 	{Wind, "wind"},
 }
 
-// Mark draws a position with its time.
+// Mark draws a position with its time, or the wind.
 func (p *Pen) Mark(m Mark) {
 	if p == nil {
 		return

@@ -8,13 +8,14 @@ import (
 	"lubberline.example/angle/drawing"
 )
 
-// A Pen draws signs on a sheet. It keeps the kinds that it has drawn, for the legend.
+// A Pen draws signs on a sheet, and keeps the kinds that it has drawn for the legend. Without a
+// sheet it draws nothing. A pen is not safe for concurrent use.
 type Pen struct {
 	Sheet *drawing.Sheet
 	Usage Usage
 
-	// Labels places the texts beside lines and marks. The pen names to it what is drawn. Call
-	// its Draw at the end. If nil, the pen writes no texts.
+	// Labels places the texts beside lines and marks, where they cover nothing that the pen has
+	// drawn. Call its Draw at the end to write them. If nil, the pen writes no texts.
 	Labels *drawing.Labels
 
 	lines []LineKind

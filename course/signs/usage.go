@@ -4,7 +4,8 @@ import (
 	"lubberline.example/angle"
 )
 
-// A Usage is a way to draw signs. The zero value is [Commonwealth].
+// A Usage is a way to draw signs. The zero value is [Commonwealth]. A [Pen] draws an unknown usage
+// as Commonwealth; functions that return a sheet return an error for it.
 type Usage string
 
 // The usages.

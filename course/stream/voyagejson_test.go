@@ -59,7 +59,7 @@ func TestJSONKeys(t *testing.T) {
 		}
 	}
 	if data, err := json.Marshal(crossing); err != nil || !strings.HasPrefix(string(data), `{"from":"46°58′N 019°08′W","to":"47°08′N 019°08′W","depart":"2026-07-02T09:00:00Z","run":{"course":"000°T","distance":"`) ||
-		!strings.Contains(string(data), `"hours":[{"begins":"2026-07-02T09:00:00Z","stream":{"set":"090°T","rate":"3 kn"},"ends":"`) || !strings.Contains(string(data), `"ground":{"course":"000°T","speed":"`) || !strings.Contains(string(data), `"time":"2h`) || !strings.Contains(string(data), `"drift":{"course":"090°T","distance":"`) {
+		!strings.Contains(string(data), `"hours":[{"begins":"2026-07-02T09:00:00Z","stream":{"set":"090°T","rate":"3 kn"},"ends":"`) || !strings.Contains(string(data), `"ground":{"course":"000°T","speed":"`) || !strings.Contains(string(data), `},"lasts":"2h30m4.196817055s","hours":[`) || !strings.Contains(string(data), `"drift":{"course":"090°T","distance":"`) {
 		t.Errorf("%s, %v", data, err)
 	}
 	for _, text := range []string{`{"lasts":"an hour"}`, `{"lasts":3600}`, `[]`} {

@@ -1,7 +1,8 @@
-// Package tidal takes tidal streams from a printed table: sets and rates by the hours before
-// and after high water at a standard port, at springs and at neaps, for lettered places.
+// Package tidal takes tidal streams from a chart's table of tidal diamonds. The table has a set
+// and two rates, at springs and at neaps, for each lettered place and each hour before and after
+// high water at a standard port.
 //
-//	file, err := os.Open("tidal.csv") // place, hour, set, springs, neaps
+//	file, err := os.Open("tidal.csv") // place, hour, set, springs, neaps, spring_range, neap_range
 //	if err != nil {
 //		log.Fatal(err)
 //	}
@@ -21,9 +22,8 @@
 //
 // Read a [Table] with [ReadTable]. State the high waters of the day with [ByHeights] or
 // [ByRatio], and call [Table.Streams]. The result is a source of streams for
-// [lubberline.example/course/stream] and [lubberline.example/course/passage]: a passage is laid
-// through it hour by hour, with departure at any minute. [Streams.Working] shows how one stream
-// was found.
+// [lubberline.example/course/stream] and [lubberline.example/course/passage], which follow it from
+// hour to hour. [Streams.Working] shows how one stream was found.
 //
 // # Rates
 //
@@ -32,23 +32,21 @@
 //	rate = neaps + (springs − neaps) · (range − neap range) / (spring range − neap range)
 //
 // This is the rule of the diagram "computation of rates" in tidal stream atlases (common
-// practice; from memory). It also serves beyond springs and below neaps. The streams then have
-// a warning.
+// practice; from memory). It also serves beyond springs and below neaps, with a warning.
 //
 // # Hours
 //
-// The hour called high water is from half an hour before it to half an hour after it, and so
-// with the other hours (common practice). With two high waters, the nearer one counts. The
-// first and the last hour stretch to the middle between two high waters, by half an hour at
-// most.
+// The hour called high water lasts from half an hour before high water to half an hour after it.
+// The other hours follow on (common practice). Between two high waters, the nearer one counts. The
+// first and the last hour of a table reach to the middle between the two, by half an hour at most.
 //
 // [Options.ByVectors] takes the printed streams as those of the middle of each hour, and
 // interpolates their components to north and to east between them.
 //
-// What the table leaves out is an error, never slack water.
+// An hour that the table leaves out gives an error, never slack water.
 //
 // # Cautions
 //
-// Tidal streams are predictions. Weather and the hours of slack water change them. The standing
-// caution of package working applies.
+// Tidal streams are predictions, and the weather changes them. They are least certain near slack
+// water. The standing caution of package working applies.
 package tidal

@@ -20,10 +20,11 @@ import (
 const (
 	BeyondSprings working.WarningKind = "beyond-springs"  // the range is greater than at springs
 	BelowNeaps    working.WarningKind = "below-neaps"     // the range is smaller than at neaps
-	RateBelowZero working.WarningKind = "rate-below-zero" // so far below neaps that a rate would be negative; it counts as slack
+	RateBelowZero working.WarningKind = "rate-below-zero" // so far below neaps that a rate would be negative; it counts as 0
 )
 
-// A Tide is one high water at the standard port. Make one with [ByRatio] or [ByHeights].
+// A Tide is one high water at the standard port. Make one with [ByRatio] or [ByHeights]. The zero
+// value is invalid.
 type Tide struct {
 	highWater time.Time
 	high, low sailing.Distance
@@ -32,14 +33,14 @@ type Tide struct {
 	made      bool
 }
 
-// ByRatio returns a high water with the place of the day between neaps, 0, and springs, 1. Half
-// way between them is 0.5.
+// ByRatio returns a high water with the ratio of its range: 0 at neaps, 1 at springs, 0.5 half way
+// between them. [Table.Streams] checks it.
 func ByRatio(highWater time.Time, ratio float64) Tide {
 	return Tide{highWater: highWater, ratio: ratio, made: true}
 }
 
-// ByHeights returns a high water with the heights of high and low water of the day. Their
-// difference is the range.
+// ByHeights returns a high water with its height, and that of the low water before or after it.
+// Their difference is the range. [Table.Streams] checks both.
 func ByHeights(highWater time.Time, high, low sailing.Distance) Tide {
 	return Tide{highWater: highWater, high: high, low: low, heights: true, made: true}
 }
@@ -48,8 +49,8 @@ func ByHeights(highWater time.Time, high, low sailing.Distance) Tide {
 type Options struct {
 	Tides []Tide // the high waters, in any order; at least one
 
-	// Place is the place whose streams count everywhere. PlaceAt chooses a place for each
-	// position instead, such as [Table.Nearest]. Set one of them.
+	// Place is the name of the place whose streams count everywhere. PlaceAt chooses a place
+	// for each position instead, as [Table.Nearest] does. Set one of them.
 	Place   string
 	PlaceAt func(angle.Position) (string, error)
 
@@ -72,14 +73,15 @@ type Streams struct {
 
 var _ stream.Source = (*Streams)(nil)
 
-// Streams returns the streams of some high waters.
+// Streams returns the streams of some high waters. Its errors are:
 //
-// It returns a [*record.Error] for a table that [ReadTable] would not read, and a
-// [*variation.MissingInputError] if there are no tides, no place, or heights for a table
-// without its ranges. It returns an [*angle.RangeError] for a ratio below -1 or above 3, for a
-// low water that is not below the high water, and for a high water that is given twice. For an
-// unknown place, or both Place and PlaceAt, it returns a [*stream.Error] of kind
-// [stream.NoStream].
+//   - a [*record.Error] for a table that [ReadTable] would not read;
+//   - a [*variation.MissingInputError] without tides or a place, or for heights if the table does
+//     not state its ranges;
+//   - an [*angle.RangeError] for a ratio below -1 or above 3, for a low water that is not below
+//     its high water, and for a high water that is given twice;
+//   - a [*stream.Error] of kind [stream.NoStream] for an unknown place, and for both Place and
+//     PlaceAt.
 func (t Table) Streams(o Options) (*Streams, error) {
 	if err := t.check(); err != nil {
 		return nil, &record.Error{Err: err}
@@ -174,7 +176,7 @@ func (h Hour) stream(ratio float64) stream.Stream {
 }
 
 // Warnings returns the warnings about the tides: beyond springs, below neaps, and rates that
-// would be negative. For nil there are none.
+// would be negative. For nil it returns nil.
 func (s *Streams) Warnings() []working.Warning {
 	if s == nil {
 		return nil
@@ -408,8 +410,9 @@ func hourName(hour int) string {
 	return "HW"
 }
 
-// NextChange returns when the stream changes next after t, at the latest: at the end of the
-// hour, or after 10 minutes by vectors, or 15 minutes if the place depends on the position.
+// NextChange returns a time after t until which the stream may be taken as constant. That is the
+// end of the hour. By vectors it is at most 10 minutes after t, and at most 15 minutes if the place
+// depends on the position.
 func (s *Streams) NextChange(t time.Time) time.Time {
 	step := 24 * time.Hour
 	switch {

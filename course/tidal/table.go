@@ -39,9 +39,9 @@ type Place struct {
 
 // An Hour is the stream of one hour at a place.
 type Hour struct {
-	Hour           int           // from -6 to 6: the hours after high water at the port
-	Set            angle.True    // toward which the stream flows; no meaning in slack water
-	Springs, Neaps sailing.Speed // the rates
+	Hour           int           // from high water at the port: -6 to 6, after it positive
+	Set            angle.True    // toward which the stream flows; if both rates are 0, it has no meaning
+	Springs, Neaps sailing.Speed // the rates at mean springs and at mean neaps, 0 or more
 }
 
 // maxHour is the last hour of a table.
@@ -62,9 +62,8 @@ var columns = record.Columns{
 //
 // The hour is from -6 to 6; HW, HW-3 and HW+3 are also read. Rates are in knots, and ranges in
 // metres, unless they have another unit. The set is a true direction; it may be empty only if
-// both rates are 0. The other columns are optional and need a value in one row: the position in
-// one of its place, the port and the ranges in one of the table. Errors are a [*record.Error]
-// with the line.
+// both rates are 0. The other columns are optional. The position stands in one row of its place,
+// and the port and the ranges in one row of the table. Errors are a [*record.Error] with the line.
 func ReadTable(r io.Reader) (Table, error) {
 	rows, err := record.Read(r, columns)
 	if err != nil {

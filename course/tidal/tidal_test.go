@@ -393,7 +393,7 @@ func TestRateOfZeroHasNoSet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := table.Streams(tidal.Use{Tides: []tidal.Tide{tidal.ByRatio(highWater, 1)}, Place: "A"})
+	s, err := table.Streams(tidal.Options{Tides: []tidal.Tide{tidal.ByRatio(highWater, 1)}, Place: "A"})
 	if err != nil {
 		t.Fatal(err)
 	}

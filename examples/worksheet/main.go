@@ -260,8 +260,8 @@ func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) 
 	if err != nil {
 		return fmt.Errorf("answers: %w", err)
 	}
-	if results.Harmless > 0 {
-		fmt.Fprintf(stderr, "worksheet: cells of the marks with an apostrophe before them, since a spreadsheet would have read them as formulas: %d\n", results.Harmless)
+	if results.Escaped > 0 {
+		fmt.Fprintf(stderr, "worksheet: cells of the marks with an apostrophe before them, since a spreadsheet would have read them as formulas: %d\n", results.Escaped)
 	}
 	b.WriteString("\nMarks\n")
 	b.Write(marks.Bytes())

@@ -25,6 +25,7 @@ type DangerPlan struct {
 	// Narrow makes the drawing 92 mm wide, so that a figure can be read on a small screen.
 	Narrow bool
 
+	// Each of these may be empty, but there must be one limit.
 	Dangers    []Danger
 	Bearings   []danger.ClearingBearing
 	Horizontal []HorizontalLimit
@@ -38,26 +39,26 @@ type Danger struct {
 	Margin   sailing.Distance `json:"margin"` // 0 if there is none
 }
 
-// A HorizontalLimit is a horizontal danger angle between two marks.
+// A HorizontalLimit is a horizontal danger angle, with the two marks that it is measured between.
 type HorizontalLimit struct {
-	Left, Right fix.Mark
-	Angle       danger.Angle
+	Left, Right fix.Mark     // as seen from the vessel
+	Angle       danger.Angle // of [danger.HorizontalAngle]
 }
 
-// A VerticalLimit is the vertical danger angle of a mark of some height.
+// A VerticalLimit is a vertical danger angle, with the mark whose height it is measured on.
 type VerticalLimit struct {
 	Mark   fix.Mark
-	Height sailing.Distance
-	Angle  danger.Angle
+	Height sailing.Distance // of the mark above the water, as in [danger.VerticalAngle]
+	Angle  danger.Angle     // of danger.VerticalAngle
 }
 
-// Dangers draws limits on a small chart without depths: the clearing bearings as lines from their
-// marks, the horizontal and the vertical danger angles as circles. Each is hatched on the side
-// of the danger, and has its limit beside it: NLT for not less than, NMT for not more than. A
-// dashed circle about a danger is its margin. The limits are rounded to the safe side.
+// Dangers draws limits on a small chart without depths. Clearing bearings are lines from their
+// marks, and danger angles are circles. Each is hatched on the side of the danger, and has its limit
+// beside it: NLT for not less than, NMT for not more than. A dashed circle about a danger is its
+// margin. The limits are rounded to the safe side.
 //
-// Dangers returns an [*fix.Error] for a plan without limits, and for a limit whose line cannot be
-// drawn: a bound that is neither of the two, or an angle out of range.
+// For a plan without limits, an invalid margin or an invalid limit, Dangers returns an [*fix.Error].
+// For an unknown usage it returns an [*angle.ParseError].
 func Dangers(plan DangerPlan) (*drawing.Sheet, error) {
 	p := &dangerPlot{plan: plan}
 	if err := p.check(); err != nil {

@@ -29,5 +29,9 @@
 //
 // The signs are those of package [lubberline.example/course/signs], in the usage that the caller
 // chooses. A fix is a dot in a circle, and an estimated position a dot in a triangle. Lines that do not
-// agree get neither: the page says NO FIX. The plot is an aid for checking. It is not a chart.
+// agree get neither: the page says NO FIX.
+//
+// # Cautions
+//
+// What this package draws is an aid for checking. It is not a chart.
 package plot

@@ -19,7 +19,7 @@ const (
 	cell     = 1.25        // millimetres between the points where lines are sought
 )
 
-// Options say how a fix is drawn. The zero value draws it with a title of its own.
+// Options say how [Fix] draws a fix. The zero value is good.
 type Options struct {
 	Title string      // if empty, "Fix" or "Estimated position"
 	Signs signs.Usage // of the lines and positions; if empty, signs.Commonwealth
@@ -38,7 +38,8 @@ type Options struct {
 // so instead of the position. The plane of the drawing touches the earth at the fix. Only the
 // first 24 lines are drawn.
 //
-// Fix returns an [*fix.Error] for a Fix that [fix.Solve] did not return.
+// For a Fix that [fix.Solve] did not return, Fix returns an [*fix.Error]. For an unknown usage it
+// returns an [*angle.ParseError].
 func Fix(f fix.Fix, options Options) (*drawing.Sheet, error) {
 	p := newPlot(f)
 	if len(p.lines) == 0 && p.options.Prior == nil {

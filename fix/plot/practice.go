@@ -31,11 +31,11 @@ const notForNavigation = "Invented: not for navigation"
 
 // PracticeChart draws a chart for practice on a Mercator graticule. It has land, depths, marks with
 // their lights, dangers, compass roses, and tidal diamonds with their table. Its title says that
-// the chart is invented. Soundings are in metres. They are left out where they would meet
-// a symbol. A rose has its printed legend, so that its year is to be brought up to date.
+// the chart is invented. Soundings are in metres; those that would meet a symbol are left out. A rose
+// has the legend of its year, which the learner brings up to date.
 //
-// The symbols are simple drawings in the general manner of a chart. Land is grey, and what is
-// danger or depth does not depend on colour.
+// The symbols are simple drawings in the general manner of a chart. Land is grey. No danger and no
+// depth depends on colour.
 //
 // For a scale that makes a drawing too small or too large, it returns an [*angle.RangeError].
 func PracticeChart(c practice.Chart, o PracticeOptions) (*drawing.Sheet, error) {

@@ -8,8 +8,8 @@ import (
 	"lubberline.example/variation"
 )
 
-// A Chart is a chart for practice. [Orlesk] returns one, and [Read] reads one. Do not change
-// what its slices and pointers hold.
+// A Chart is a chart for practice. [Orlesk] returns one, and [Read] reads one. The zero value is an
+// empty chart at 0° N 0° E.
 type Chart struct {
 	Name string `json:"name"`
 	Note string `json:"note,omitempty"` // printed below the name, such as what depths count from
@@ -22,7 +22,7 @@ type Chart struct {
 
 	Marks      []Mark           `json:"marks,omitempty"`
 	Dangers    []Danger         `json:"dangers,omitempty"`
-	Names      []Name           `json:"names,omitempty"`
+	Names      []Name           `json:"names,omitempty"` // of places, printed on the chart
 	Anchorages []angle.Position `json:"anchorages,omitempty"`
 
 	// Roses are the compass roses, as a source of variation. Nil if there are none.
@@ -34,7 +34,7 @@ type Chart struct {
 
 	Soundings []Sounding         `json:"soundings,omitempty"`
 	Contours  []Contour          `json:"contours,omitempty"`
-	Land      [][]angle.Position `json:"land,omitempty"` // outlines; each goes back to its first position
+	Land      [][]angle.Position `json:"land,omitempty"` // outlines; each is closed from its last position to its first
 }
 
 // A MarkKind says what stands at a mark.
@@ -75,10 +75,10 @@ type Danger struct {
 	Position angle.Position   `json:"position"`
 	Kind     DangerKind       `json:"kind"`
 	Depth    sailing.Distance `json:"depth"`  // over it; below zero if it dries
-	Radius   sailing.Distance `json:"radius"` // of the foul water
+	Radius   sailing.Distance `json:"radius"` // of the foul water about it
 }
 
-// A Sounding is a charted depth.
+// A Sounding is a charted depth at a position. Depth is below zero if the place dries.
 type Sounding struct {
 	Position angle.Position   `json:"position"`
 	Depth    sailing.Distance `json:"depth"`
@@ -97,7 +97,7 @@ type Name struct {
 	Size     float64        `json:"size,omitempty"` // of its letters, mm; 0 is the usual size
 }
 
-// Mark returns the mark of a name, or false if there is none.
+// Mark returns the mark with a name. If there is none, it returns false.
 func (c Chart) Mark(name string) (Mark, bool) {
 	for _, m := range c.Marks {
 		if m.Name == name {
@@ -107,7 +107,7 @@ func (c Chart) Mark(name string) (Mark, bool) {
 	return Mark{}, false
 }
 
-// Danger returns the danger of a name, or false if there is none.
+// Danger returns the danger with a name. If there is none, it returns false.
 func (c Chart) Danger(name string) (Danger, bool) {
 	for _, d := range c.Dangers {
 		if d.Name == name {

@@ -1,6 +1,6 @@
-// Package practice holds the chart of the demos and exercises as data: the Orlesk coast, which is
-// invented and does not exist. It has the land, the depths, the marks with their lights, the
-// dangers, the compass roses, and the tidal streams of lettered places.
+// Package practice holds the chart of the demos and exercises as data. It is of the Orlesk coast,
+// which is invented. The chart has land, depths, marks with their lights, dangers, compass roses,
+// and a table of tidal streams.
 //
 //	chart := practice.Orlesk()
 //	light, _ := chart.Mark("Orlesk Head light")
@@ -22,6 +22,8 @@
 //   - Whether a vessel of an exercise is afloat: [Chart.InWater].
 //   - A chart of your own, from a file: [Read].
 //   - The chart drawn, to print: package [lubberline.example/fix/plot].
+//
+// # Cautions
 //
 // Every chart of this package is for practice. It is not for navigation.
 package practice
