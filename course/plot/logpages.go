@@ -71,13 +71,19 @@ func (f form) draw(narrow bool) *drawing.Sheet {
 	return s
 }
 
-// DeckLog draws a page of a deck log for a passage, ruled to be written on by hand. The
-// rows of a reckoning are filled in; without rows the page is blank. A page of A4 has room
-// for 16 rows. With more rows the paper is larger.
-//
-// Narrow makes a drawing 92 mm wide, so that a figure can be read on a small screen. Each row is
-// then a block, without what is blank.
-func DeckLog(vessel string, r decklog.Reckoning, narrow bool) *drawing.Sheet {
+// A Page says how [DeckLog] and [PassagePlan] draw a page to write on. The zero value is good.
+type Page struct {
+	Vessel string // its name; may be empty
+
+	// Narrow makes the drawing 92 mm wide, so that a figure can be read on a small screen. Each
+	// row is then a block, without what is blank. If false, the paper is A4 or larger.
+	Narrow bool
+}
+
+// DeckLog draws a page of a deck log, ruled to be written on by hand, and fills in the rows of a
+// reckoning. Without rows the page is blank. A page of A4 has room for 16 rows; with more rows the
+// paper is larger.
+func DeckLog(r decklog.Reckoning, page Page) *drawing.Sheet {
 	f := form{
 		title: "Deck log", about: "A page of a deck log",
 		labels: []string{"Vessel", "Date", "From", "To", "Deviation card of", "Page"},
@@ -109,11 +115,11 @@ func DeckLog(vessel string, r decklog.Reckoning, narrow bool) *drawing.Sheet {
 	if factor := factorOf(r.Points); factor != 1 {
 		f.rules[1] += fmt.Sprintf(" Run through water: difference of the log × %.3f, the factor of the log.", factor)
 	}
-	f.blanks = []string{working.OneLine(vessel), date, "", "", "", ""}
-	if vessel = drawing.Shortened(vessel, 40); vessel != "" {
+	f.blanks = []string{working.OneLine(page.Vessel), date, "", "", "", ""}
+	if vessel := drawing.Shortened(page.Vessel, 40); vessel != "" {
 		f.title += ", " + vessel
 	}
-	return f.draw(narrow)
+	return f.draw(page.Narrow)
 }
 
 // factorOf returns the factor of the log of a reckoning, to a thousandth: the ratio of the longest
@@ -195,10 +201,10 @@ func clockAfter(before, t time.Time) string {
 	return clock(t)
 }
 
-// PassagePlan draws a form for a passage plan, ruled to be written on by hand. The legs of a
-// passage are filled in; if it is nil, the form is blank. A page of A4 has room for 12 legs.
-// With more legs the paper is larger. Narrow is as in [DeckLog].
-func PassagePlan(vessel string, p *passage.Passage, narrow bool) *drawing.Sheet {
+// PassagePlan draws a form for a passage plan, ruled to be written on by hand, and fills in the legs
+// of a passage. If the passage is nil, the form is blank. A page of A4 has room for 12 legs; with
+// more legs the paper is larger.
+func PassagePlan(p *passage.Passage, page Page) *drawing.Sheet {
 	f := form{
 		title: "Passage plan", about: "A form for a passage plan",
 		labels: []string{"Vessel", "From", "To", "Departure, UTC", "Arrival, UTC", "Distance, M"},
@@ -211,18 +217,18 @@ func PassagePlan(vessel string, p *passage.Passage, narrow bool) *drawing.Sheet 
 		boxes:  []float64{67.5, 67.5, 67.5, 67.5},
 		rules:  []string{"Variation and deviation west (W) are added to go from true to compass, east (E) subtracted. Check the plan by the latest charts, notices and tide tables."},
 	}
-	f.blanks = []string{working.OneLine(vessel), "", "", "", "", ""}
+	f.blanks = []string{working.OneLine(page.Vessel), "", "", "", "", ""}
 	if p != nil && len(p.Legs) > 0 {
 		first, last := p.Legs[0], p.Legs[len(p.Legs)-1]
-		f.blanks = []string{working.OneLine(vessel), first.From.String(), last.To.String(), first.Begins.UTC().Round(time.Minute).Format("2 Jan 2006 1504"), p.Arrive.UTC().Round(time.Minute).Format("2 Jan 2006 1504"), fmt.Sprintf("%.1f", p.Distance.NauticalMiles())}
+		f.blanks = []string{working.OneLine(page.Vessel), first.From.String(), last.To.String(), first.Begins.UTC().Round(time.Minute).Format("2 Jan 2006 1504"), p.Arrive.UTC().Round(time.Minute).Format("2 Jan 2006 1504"), fmt.Sprintf("%.1f", p.Distance.NauticalMiles())}
 		for i, l := range p.Legs {
 			f.rows = append(f.rows, planRow(i+1, l))
 		}
 	}
-	if vessel = drawing.Shortened(vessel, 40); vessel != "" {
+	if vessel := drawing.Shortened(page.Vessel, 40); vessel != "" {
 		f.title += ", " + vessel
 	}
-	return f.draw(narrow)
+	return f.draw(page.Narrow)
 }
 
 // planRow returns the row of a leg.

@@ -62,7 +62,7 @@ func TestDeckLogShowsReckoning(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	svg := pageOf(t, plot.DeckLog("Quillon", r, false))
+	svg := pageOf(t, plot.DeckLog(r, plot.Page{Vessel: "Quillon"}))
 	has(t, svg, "2 July 2026", "0600", "10.0", "095°C", "5°00′W", "090.0°T", "290°T", "off the head", "0700", "16.0", "6.0", "180°T 1.0", "46°59.0′N", "018°51.2′W", "&lt;fog&gt;")
 	if !strings.Contains(svg, lyingA4) {
 		t.Error("not on A4")
@@ -78,17 +78,17 @@ func TestDeckLogShowsReckoning(t *testing.T) {
 	if r, err = log.Reckon(decklog.Options{Factor: decklog.Factor{Value: 1.03}, Variation: variation.West(5 * angle.Degree), Deviation: deviation.None()}); err != nil {
 		t.Fatal(err)
 	}
-	svg = pageOf(t, plot.DeckLog("Quillon", r, false))
+	svg = pageOf(t, plot.DeckLog(r, plot.Page{Vessel: "Quillon"}))
 	if has(t, svg, "6.2"); !strings.Contains(svg, lyingA4) || !strings.Contains(svg, "difference of the log × 1.030, the factor of the log.<") {
 		t.Error("a page with a factor is not on A4, or does not tell it")
 	}
 	for _, points := range []int{16, 17} {
 		long := decklog.Reckoning{Points: make([]decklog.Point, points)}
-		if svg := pageOf(t, plot.DeckLog("", long, false)); strings.Contains(svg, lyingA4) != (points == 16) || strings.Contains(svg, "000°") || strings.Contains(svg, "0000") {
+		if svg := pageOf(t, plot.DeckLog(long, plot.Page{})); strings.Contains(svg, lyingA4) != (points == 16) || strings.Contains(svg, "000°") || strings.Contains(svg, "0000") {
 			t.Errorf("%d empty rows", points)
 		}
 	}
-	if blank := plot.DeckLog("", decklog.Reckoning{}, false); !strings.Contains(pageOf(t, blank), lyingA4) || !strings.Contains(blank.Description(), "Lines filled in: 0") {
+	if blank := plot.DeckLog(decklog.Reckoning{}, plot.Page{}); !strings.Contains(pageOf(t, blank), lyingA4) || !strings.Contains(blank.Description(), "Lines filled in: 0") {
 		t.Error("a blank page")
 	}
 }
@@ -105,12 +105,12 @@ func TestPassagePlanShowsLegs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	svg := pageOf(t, plot.PassagePlan("Quillon", p, false))
+	svg := pageOf(t, plot.PassagePlan(p, plot.Page{Vessel: "Quillon"}))
 	has(t, svg, "the offing", "&lt;head&gt;", "2 Jul 2026 0600", "2 Jul 2026 0830", "10.0", "000°T", "090°T 3.0", "323.1°T", "5°00′W", "328.1°M", "2°00′E", "326°C", "4.0 kn", "2 h 30", "0830")
 	if !strings.Contains(svg, lyingA4) {
 		t.Error("not on A4")
 	}
-	if blank := plot.PassagePlan("", nil, false); !strings.Contains(pageOf(t, blank), lyingA4) {
+	if blank := plot.PassagePlan(nil, plot.Page{}); !strings.Contains(pageOf(t, blank), lyingA4) {
 		t.Error("a blank form is not on A4")
 	}
 }
@@ -161,7 +161,7 @@ func TestNarrowPagesAreWhole(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	narrowPage(t, plot.DeckLog(long, r, true), long)
+	narrowPage(t, plot.DeckLog(r, plot.Page{Vessel: long, Narrow: true}), long)
 	plan := passage.Plan{Depart: time.Date(2026, 12, 31, 23, 0, 0, 0, time.UTC), Speed: 5 * sailing.Knot, Variation: variation.West(25 * angle.Degree), Deviation: deviation.None(), WindFrom: new(angle.MustParseTrue("200")), Leeway: 5 * angle.Degree}
 	for i := range 21 {
 		at := angle.MustParsePosition([]string{"78°00′N 179°30′W", "78°30′N 178°00′E"}[i%2])
@@ -171,8 +171,8 @@ func TestNarrowPagesAreWhole(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	narrowPage(t, plot.PassagePlan("Quillon", p, true), "Quillon"+long)
-	for _, blank := range []*drawing.Sheet{plot.DeckLog("", decklog.Reckoning{}, true), plot.PassagePlan("", nil, true)} {
+	narrowPage(t, plot.PassagePlan(p, plot.Page{Vessel: "Quillon", Narrow: true}), "Quillon"+long)
+	for _, blank := range []*drawing.Sheet{plot.DeckLog(decklog.Reckoning{}, plot.Page{Narrow: true}), plot.PassagePlan(nil, plot.Page{Narrow: true})} {
 		narrowPage(t, blank, "")
 		if svg := pageOf(t, blank); !strings.Contains(svg, ">Leeway<") || !strings.Contains(svg, ">Vessel<") {
 			t.Error("a blank page has no columns")
@@ -193,7 +193,7 @@ func TestPassagePlanFarAway(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	svg := pageOf(t, plot.PassagePlan(long, p, false))
+	svg := pageOf(t, plot.PassagePlan(p, plot.Page{Vessel: long}))
 	has(t, svg, "1 Jan", "港口", "Мыс", "78°30.0′N", "179°30.0′W")
 	if strings.Contains(svg, lyingA4) || strings.Contains(svg, "NaN") {
 		t.Error("20 legs are on A4")

@@ -73,7 +73,7 @@ type deckLog struct {
 // draw reckons the log, and draws the page.
 func (l deckLog) draw() (*drawing.Sheet, error) {
 	if len(l.Rows) == 0 {
-		return plot.DeckLog(l.Vessel, decklog.Reckoning{}, l.Narrow), nil
+		return plot.DeckLog(decklog.Reckoning{}, plot.Page{Vessel: l.Vessel, Narrow: l.Narrow}), nil
 	}
 	rows, err := rowsOf("rows", l.Rows, decklog.ReadLog)
 	if err != nil {
@@ -87,7 +87,7 @@ func (l deckLog) draw() (*drawing.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plot.DeckLog(l.Vessel, r, l.Narrow), nil
+	return plot.DeckLog(r, plot.Page{Vessel: l.Vessel, Narrow: l.Narrow}), nil
 }
 
 // A passagePlan is the file of a form for a passage plan. Without waypoints it is blank.
@@ -106,7 +106,7 @@ type passagePlan struct {
 // draw works the passage, and draws the form.
 func (p passagePlan) draw() (*drawing.Sheet, error) {
 	if len(p.Waypoints) == 0 {
-		return plot.PassagePlan(p.Vessel, nil, p.Narrow), nil
+		return plot.PassagePlan(nil, plot.Page{Vessel: p.Vessel, Narrow: p.Narrow}), nil
 	}
 	points, err := rowsOf("waypoints", p.Waypoints, passage.ReadWaypoints)
 	if err != nil {
@@ -124,5 +124,5 @@ func (p passagePlan) draw() (*drawing.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return plot.PassagePlan(p.Vessel, worked, p.Narrow), nil
+	return plot.PassagePlan(worked, plot.Page{Vessel: p.Vessel, Narrow: p.Narrow}), nil
 }
