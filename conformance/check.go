@@ -41,14 +41,14 @@ type Result struct {
 	Source Source // of the case
 	Status Status
 
-	Expect map[string]Expected // what the tier asks for, empty if the case expects a refusal
+	Expect map[string]Expected // what the tier asks for; empty if the case expects a refusal
 	Answer Answer              // of the subject, or nil
 	Err    error               // of the subject, or nil
 
 	// Problems say what is wrong, one line a value: the expected value with its tolerance,
 	// the answer, and the difference.
 	Problems    []string
-	Conventions []string      // that the answer follows, and others may hold otherwise
+	Conventions []string      // that the expected answer follows; other sources may have others
 	Tiers       map[Tier]bool // whether it passes at each tier of the case; nil if not offered
 	Took        time.Duration // time for the answer
 }

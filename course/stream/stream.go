@@ -50,8 +50,8 @@ func sum(water Motion, stream Stream) Motion {
 	return motionOf(n+sn, e+se)
 }
 
-// A Steering is a triangle of velocities: course and speed through the water, the stream,
-// and course and speed made good over the ground.
+// A Steering is a triangle of velocities. Its sides are the motion through the water, the stream,
+// and the motion made good over the ground.
 type Steering struct {
 	Water  Motion `json:"water"` // course and speed through the water
 	Stream Stream `json:"stream"`

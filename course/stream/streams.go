@@ -64,9 +64,9 @@ func (h Hourly) period() time.Duration {
 	return h.Period
 }
 
-// A Crossing is a passage between two positions on one course through the water, through
-// streams that change from hour to hour. The one course allows for the streams of the whole
-// passage together. On the way, the streams set the vessel off the track and back.
+// A Crossing is a passage between two positions on one course through the water, while the
+// streams change from hour to hour. The one course allows for the streams of the whole passage
+// together. On the way, the streams set the vessel off the track and back.
 type Crossing struct {
 	Water Motion        `json:"water"` // the one course through the water, and speed
 	Lasts time.Duration `json:"lasts"` // from departure to arrival

@@ -74,11 +74,10 @@ func (c ClearingBearing) String() string {
 // it. If the bound is invalid, no bearing is clear.
 func (c ClearingBearing) Clear(bearing angle.True) bool { return c.Bound.clear(bearing.Sub(c.Limit)) }
 
-// Working returns the limit as a true bearing, as a magnetic bearing for a hand-bearing compass,
-// and as a bearing by the steering compass on a heading. The deviation is that of the heading. It
-// shows how [NewClearingBearing] found the limit, and the rule in words, to a tenth and to the
-// whole degree. The uncertainty of variation and deviation is printed; the limit does not contain
-// it.
+// Working shows how [NewClearingBearing] found the limit. It returns the limit as a true bearing, as
+// a magnetic bearing for a hand-bearing compass, and by the steering compass on a heading, whose
+// deviation applies. The rule in words is to a tenth and to the whole degree. Working prints the
+// uncertainty of variation and deviation; the limit does not contain it.
 func (c ClearingBearing) Working(heading course.Heading) working.Sheet {
 	b := heading.BearingFromTrue(c.Limit)
 	s := b.Working()
