@@ -26,12 +26,12 @@
 // In the [Commonwealth] usage the number of arrowheads says what a line is: one on the course
 // steered, two on the ground track, three on the stream. A position line of a bearing has one
 // arrowhead at its outer end. That of a range has one at both ends, and a transferred position line
-// two at both ends. Schools that follow the British charts teach it so.
+// two at both ends. Nautical science is taught so in Commonwealth countries.
 //
 // In the [UnitedStates] usage labels say it. C and S stand for course and speed, TR and SOA for
 // the track and the speed of advance along it, SET and DRIFT for the stream. A position line has
-// its time above it and its bearing below. Schools that follow The American Practical Navigator
-// teach it so. SET, DRIFT, TR and SOA are from memory.
+// its time above it and its bearing below, as in the plotting conventions of The American Practical
+// Navigator. SET, DRIFT, TR and SOA are from memory.
 //
 // An estimated position is a dot in a triangle, or in the United States in a square. A fix is a
 // dot in a circle in both. Draw a fix only if there is one.
