@@ -43,9 +43,10 @@ var markNames = []struct {
 	{Wind, "wind"},
 }
 
-// Mark draws a position with its time, or the wind.
+// Mark draws a position with its time, or the wind. If the spot or Way is not finite, it draws
+// nothing.
 func (p *Pen) Mark(m Mark) {
-	if p == nil {
+	if sum := m.At.X + m.At.Y + m.Way; p == nil || math.IsNaN(sum) || math.IsInf(sum, 0) {
 		return
 	}
 	p.marks = once(p.marks, m.Kind)

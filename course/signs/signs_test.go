@@ -177,6 +177,18 @@ func TestLinesWithoutLengthAreNotDrawn(t *testing.T) {
 			t.Errorf("%v is drawn", path)
 		}
 	}
+	for _, m := range []signs.Mark{{At: drawing.Spot{X: nan}}, {At: drawing.Spot{Y: inf}}, {Way: nan}, {Way: -inf}} {
+		for _, kind := range []signs.MarkKind{signs.DeadReckoning, signs.Fix, signs.Wind} {
+			s := drawing.New(100, 100, "", "")
+			empty := svg(t, s)
+			pen := signs.Pen{Sheet: s}
+			m.Kind = kind
+			pen.Mark(m)
+			if svg(t, s) != empty || len(pen.Legend()) != 1 {
+				t.Errorf("%+v is drawn", m)
+			}
+		}
+	}
 }
 
 func TestNilPenDrawsNothing(t *testing.T) {
