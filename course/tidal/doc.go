@@ -47,6 +47,6 @@
 //
 // # Cautions
 //
-// Tidal streams are predictions, and the weather changes them. They are least certain near slack
-// water. The standing caution of package working applies.
+// Tidal streams are predictions, and the weather changes them. The standing caution of package
+// working applies.
 package tidal
