@@ -84,6 +84,10 @@ func NewCurve(by HeadingKind, coefficients []angle.Angle, variance []float64, un
 // setVariance sets the variance of the curve. It returns an [*Error] if the variance is negative on
 // a heading by more than the rounding of its figures.
 func (c *Curve) setVariance(variance harmonic.Series) error {
+	if variance.Constant >= variance.Bound() { // as that of an even swing
+		c.variance, c.stated = variance, true
+		return nil
+	}
 	size := math.Abs(variance.Constant)
 	for i := range variance.Sin {
 		size += math.Abs(variance.Sin[i]) + math.Abs(variance.Cos[i])
