@@ -39,10 +39,10 @@ var swaps = map[token.Token][]token.Token{
 
 // mutant is one change.
 type mutant struct {
-	file string
-	line int
-	what string
-	code []byte
+	file         string
+	line, column int
+	what         string
+	code         []byte
 }
 
 func main() {
@@ -92,7 +92,7 @@ func find(directory string) ([]mutant, error) {
 				*op = to
 				var b bytes.Buffer
 				if err := format.Node(&b, set, file); err == nil {
-					out = append(out, mutant{name, set.Position(at).Line, fmt.Sprintf("%v to %v", was, to), b.Bytes()})
+					out = append(out, mutant{name, set.Position(at).Line, set.Position(at).Column, fmt.Sprintf("%v to %v", was, to), b.Bytes()})
 				}
 			}
 			*op = was
@@ -132,7 +132,7 @@ func isText(e ast.Expr) bool {
 func try(directory string, mutants []mutant, all, workers int, timeout time.Duration) bool {
 	var mu sync.Mutex
 	killed, broken := 0, 0
-	var lived []mutant
+	var lived, endless []mutant
 	next := make(chan mutant)
 	var group sync.WaitGroup
 	for range workers {
@@ -143,6 +143,9 @@ func try(directory string, mutants []mutant, all, workers int, timeout time.Dura
 				switch outcome {
 				case "killed":
 					killed++
+				case "endless":
+					killed++
+					endless = append(endless, m)
 				case "no build":
 					broken++
 				default:
@@ -161,7 +164,10 @@ func try(directory string, mutants []mutant, all, workers int, timeout time.Dura
 	share := 100 * float64(killed) / float64(max(1, judged))
 	fmt.Printf("%s: %d of %d noticed (%.0f %%), of %d possible changes; %d did not build\n", directory, killed, judged, share, all, broken)
 	for _, m := range lived {
-		fmt.Printf("  lived: %s:%d: %s\n", m.file, m.line, m.what)
+		fmt.Printf("  lived: %s:%d:%d: %s\n", m.file, m.line, m.column, m.what)
+	}
+	for _, m := range endless {
+		fmt.Printf("  noticed by the time limit, look at it: %s:%d:%d: %s\n", m.file, m.line, m.column, m.what)
 	}
 	return share >= 85
 }
@@ -203,7 +209,10 @@ func test(directory string, m mutant, timeout time.Duration) string {
 	run := exec.CommandContext(ctx, binary, args...)
 	run.Dir = directory
 	if err := run.Run(); err != nil {
-		return "killed" // or it hangs, which is noticed too
+		if ctx.Err() != nil {
+			return "endless" // or the machine is slow
+		}
+		return "killed"
 	}
 	// What the package's own tests miss the corpus may catch.
 	corpus := exec.CommandContext(ctx, "go", "test", "-overlay", list, "-run", "TestNothingIsLeftOut", "./conformance")

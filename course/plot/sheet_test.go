@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -347,5 +348,45 @@ func TestRoomBesideChartOutOfRange(t *testing.T) {
 	var b bytes.Buffer
 	if err := s.WriteSVG(&b, drawing.Figure); err != nil || !strings.Contains(b.String(), `viewBox="0 0 190 250"`) || !strings.Contains(b.String(), "<title>Mercator chart, 1:75") {
 		t.Errorf("%v, %.400s", err, &b)
+	}
+}
+
+// The black and white bars of the border alternate up to its corners, where they are cut.
+func TestBarsAlternateToTheCorners(t *testing.T) {
+	for minutes := 0.0; minutes < 4; minutes += 0.3 {
+		s, err := plot.PlottingSheet(plot.Graticule{Middle: angle.Must(angle.PositionDegrees(47, -19+minutes/60)), Scale: 1.5e5})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all := elements(t, s)
+		frame := ofClass(all, "frame")[0]
+		left, right := frame.number(t, "x"), frame.number(t, "x")+frame.number(t, "width")
+		top := math.Inf(1)
+		var bars [][2]float64
+		for _, e := range all {
+			if e.name != "rect" || e.attribute["fill"] != "black" || e.number(t, "y") > top {
+				continue
+			}
+			if e.number(t, "y") < top { // of the upper edge
+				top, bars = e.number(t, "y"), nil
+			}
+			bars = append(bars, [2]float64{e.number(t, "x"), e.number(t, "x") + e.number(t, "width")})
+		}
+		if len(bars) < 4 {
+			t.Fatalf("%d bars", len(bars))
+		}
+		n := len(bars)
+		begins, wide := bars[1][0], (bars[n-2][0]-bars[1][0])/float64(n-3)/2
+		black := func(x float64) bool { return math.Mod(math.Mod(x-begins, 2*wide)+2*wide, 2*wide) < wide }
+		const step, room = 0.25, 0.1 // mm; places to 0.01 mm
+		for x := left + room; x < right; x += step {
+			if black(x-room) != black(x+room) {
+				continue
+			}
+			drawn := slices.ContainsFunc(bars, func(b [2]float64) bool { return b[0] <= x && x <= b[1] })
+			if drawn != black(x) {
+				t.Fatalf("%v′: %.2f mm from the corner it is black: %v, and should be: %v", minutes, x-left, drawn, black(x))
+			}
+		}
 	}
 }
