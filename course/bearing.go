@@ -114,9 +114,9 @@ func (b Bearing) ByCompass() bool { return b.from == givenCompass || b.from == g
 // bearings by magnetic or by compass share the variation; those by the vessel's compass on
 // one heading also share the deviation.
 //
-// A correction that was not applied has a stated uncertainty of 0: both corrections of a bearing
-// given as true, and the deviation of a magnetic bearing. The reading of the bearing is in neither.
-// For a bearing from the bow, ofDeviation includes the reading of the heading, if stated.
+// A correction that was not applied has a stated uncertainty of 0. A bearing given as true has neither
+// correction, and a magnetic bearing has no deviation. The reading of the bearing is in neither
+// uncertainty. For a bearing from the bow, ofDeviation includes the reading of the heading, if stated.
 func (b Bearing) Conversion() (ofVariation, ofDeviation angle.Uncertainty) {
 	none := angle.Rectangular(0) // a stated 0
 	switch b.from {

@@ -223,7 +223,7 @@ func NewCoefficient(letter string, deviations map[string]angle.Angle) (Problem, 
 	})
 }
 
-// NewRoseAgainstModel asks for the difference of a rose from a model, to the minute: the
+// NewRoseAgainstModel asks for the difference of a rose from a model, to the minute. That is the
 // variation of the rose, brought up to a year, minus that of the model. Errors are those of
 // [NewRose].
 func NewRoseAgainstModel(rose variation.Rose, year int, model variation.Variation) (Problem, error) {

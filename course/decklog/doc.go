@@ -1,5 +1,5 @@
-// Package decklog works a deck log. It finds the runs from the readings of the log, the dead
-// reckoning (DR) and estimated positions (EP) with their ellipses, and set and drift at each fix.
+// Package decklog works a deck log. From the readings of the log it finds the dead reckoning (DR)
+// and estimated positions (EP) with their ellipses, and set and drift at each fix.
 //
 //	file, err := os.Open("log.csv") // time, log, compass, fix and others
 //	if err != nil {

@@ -1,6 +1,6 @@
-// Package tidal takes tidal streams from a chart's table of tidal diamonds. The table has a set
-// and two rates, at springs and at neaps, for each lettered place and each hour before and after
-// high water at a standard port.
+// Package tidal takes tidal streams from a chart's table of tidal diamonds. Each lettered place has
+// a set and two rates, at springs and at neaps, for each hour before and after high water at a
+// standard port.
 //
 //	file, err := os.Open("tidal.csv") // place, hour, set, springs, neaps, spring_range, neap_range
 //	if err != nil {
