@@ -190,6 +190,12 @@ func csvError(err error) error {
 		return &Error{Err: errors.New("no column names: write them on the first line")}
 	}
 	if parse, ok := errors.AsType[*csv.ParseError](err); ok {
+		switch parse.Err {
+		case csv.ErrBareQuote:
+			return &Error{Line: parse.Line, Err: fmt.Errorf("%w: for seconds write ″, or put the cell in quotes and double each quote inside it", parse.Err)}
+		case csv.ErrQuote:
+			return &Error{Line: parse.Line, Err: fmt.Errorf("%w: close each quote, and double each quote inside a cell", parse.Err)}
+		}
 		return &Error{Line: parse.Line, Err: parse.Err}
 	}
 	return err // the lineReader's error

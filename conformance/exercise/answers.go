@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"lubberline.example/angle/record"
 	"lubberline.example/conformance/slip"
@@ -128,6 +129,8 @@ func (a *answerReader) checkColumns(line int) error {
 	figures := 0
 	for i, name := range a.columns {
 		switch {
+		case !utf8.ValidString(name):
+			return &record.Error{Line: line, Err: errors.New("the file is not UTF-8: save it as CSV in UTF-8")}
 		case !slices.Contains(accepted, name):
 			return &record.Error{Line: line, Err: fmt.Errorf("the column %.60q is unknown; the columns are %s", name, strings.Join(accepted, ", "))}
 		case slices.Contains(a.columns[:i], name):
@@ -169,6 +172,9 @@ func (a *answerReader) row(line int, cells []string) (given, error) {
 	var g given
 	for i, column := range a.columns {
 		text := plain(cells[i])
+		if !utf8.ValidString(text) {
+			return given{}, &record.Error{Line: line, Column: column, Err: errors.New("the text is not UTF-8: save the file as CSV in UTF-8")}
+		}
 		switch column {
 		case "name":
 			g.name = text

@@ -99,6 +99,14 @@ func Read(r io.Reader) (Paper, error) {
 
 // decode reads a value of JSON with no other fields than those known.
 func decode(text []byte, into any) error {
+	switch first := bytes.TrimSpace(text); {
+	case bytes.HasPrefix(text, []byte("\xff\xfe")) || bytes.HasPrefix(text, []byte("\xfe\xff")):
+		return &Error{Where: "line 1", Reason: "the file is not JSON in UTF-8, but in UTF-16: save it as UTF-8"}
+	case len(first) == 0:
+		return &Error{Where: "line 1", Reason: "the file is empty, and not a paper: write the JSON object of a paper"}
+	case first[0] != '{' && string(first) != "null":
+		return &Error{Where: "line 1", Reason: "the file is not JSON of a paper: it begins with {"}
+	}
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()
 	err := d.Decode(into)

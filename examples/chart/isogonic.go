@@ -27,7 +27,7 @@ func drawRegion(data []byte, _ signs.Usage) (*drawing.Sheet, error) {
 	}
 	a := isomap.Area{South: f.South, North: f.North, West: f.West, East: f.East, Every: f.Every.Round(angle.Second), Narrow: f.Narrow}
 	if err := isomap.CheckEvery(a.Every); err != nil {
-		return nil, fmt.Errorf("every: %w", err)
+		return nil, fmt.Errorf("every %v: %w", f.Every, err)
 	}
 	if err := isomap.CheckTitle(f.Title); err != nil {
 		return nil, err

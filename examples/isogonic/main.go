@@ -55,6 +55,9 @@ func run(args []string, stdout, stderr io.Writer) int {
 		return status
 	}
 	date, err := time.Parse(time.DateOnly, *dateText)
+	if err != nil {
+		err = fmt.Errorf("-date: %q is not a date; write it as 2026-07-02", *dateText)
+	}
 	if err == nil && flags.NArg() > 0 {
 		err = fmt.Errorf("%q is not a flag; -h explains the flags", flags.Arg(0))
 	}
@@ -64,7 +67,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	if err == nil {
 		if err = isomap.CheckEvery(a.Every); err != nil {
-			err = fmt.Errorf("-every %w", err)
+			err = fmt.Errorf("-every %v: %w", *every, err)
 		}
 	}
 	if err == nil {

@@ -151,6 +151,9 @@ func (o *options) check() error {
 	if o.gpx != "" && *o.files["waypoints"] != "" {
 		return errors.New("-gpx and -waypoints: give only one of them")
 	}
+	if streams := *o.files["streams"]; o.streamsStart != "" && (streams == "none" || streams == "" && o.ownWaypoints()) {
+		return errors.New("-streams-start needs -streams, the file of the streams")
+	}
 	if !o.ownWaypoints() {
 		return nil
 	}
@@ -239,6 +242,9 @@ func (o *options) plan() (passage.Plan, func(*variation.Chart), error) {
 		p.WindFrom = &from
 		if p.Leeway, err = angle.Parse(o.leeway); err != nil {
 			return p, nil, fmt.Errorf("-leeway: %w", err)
+		}
+		if p.Leeway < 0 || p.Leeway > 45*angle.Degree {
+			return p, nil, fmt.Errorf("-leeway %s: give 0 to 45°; the side follows from the wind", o.leeway)
 		}
 	}
 	method, ok := map[string]variation.Method{"nearest": variation.Nearest, "blended": variation.Blended}[o.method]

@@ -90,6 +90,10 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		{"a stream that sets nowhere", "-streams", "set,rate\n45,1\nout,1\n", 1, []string{"line 3, set"}},
 		{"a stream of no rate", "-streams", "set,rate\n45,fast\n", 1, []string{"line 2, rate", "knots"}},
 		{"a rose without a year", "-roses", "position,legend\n47°N 19°W,3°50′W (9′E)\n", 1, []string{"line 2, legend", "no year"}},
+		{"a waypoint alone", "-waypoints", "name,position\nOne,47°N 19°W\n", 1, []string{"only one waypoint: give two or more"}},
+		{"a route of one point", "-gpx", "<gpx xmlns=\"http://www.topografix.com/GPX/1/1\" version=\"1.1\" creator=\"me\"><rte><rtept lat=\"1\" lon=\"1\"/></rte></gpx>", 1, []string{"the first route has fewer than two waypoints"}},
+		{"a bearing beyond the stern", "-bearings", "object,bearing,head,at\nOne,190° to port,225,47°N 19°W\n", 1, []string{"line 2, bearing", "180"}},
+		{"seconds with a quotation mark", "-waypoints", "name,position\nOne,47°08'24\"N 19°W\n", 1, []string{"line 2", "for seconds write ″"}},
 		{"no roses", "-roses", "position,legend\n", 1, []string{"no rows"}},
 		{"a table with a gap", "-deviation", "compass,deviation\n000,1E\n", 1, []string{"line 2, compass", "45° apart"}},
 		{"a deviation that is no angle", "-deviation", "compass,deviation\n000,one\n", 1, []string{"line 2, deviation"}},
@@ -132,7 +136,7 @@ func TestFaultsAreNamedByLine(t *testing.T) {
 		})
 	}
 	for _, args := range [][]string{
-		{"-depart", "2 July"}, {"-depart", "2026-07-02T06:00"}, {"-speed", "0"}, {"-speed", "5 M"}, {"-speed", "100 kn"}, {"-apart", "0"}, {"-apart", "5 kn"}, {"-streams-start", "six"}, {"-waypoints", "waypoints.csv"}, {"-waypoints", "waypoints.csv", "-roses", "roses.csv"}, {"-speed", "NaN"}, {"-wind", "up"}, {"-leeway", "7°"}, {"-gpx", "a", "-waypoints", "b"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
+		{"-depart", "2 July"}, {"-depart", "2026-07-02T06:00"}, {"-speed", "0"}, {"-speed", "5 M"}, {"-speed", "100 kn"}, {"-apart", "0"}, {"-apart", "5 kn"}, {"-streams-start", "six"}, {"-waypoints", "waypoints.csv"}, {"-waypoints", "waypoints.csv", "-roses", "roses.csv"}, {"-speed", "NaN"}, {"-wind", "up"}, {"-leeway", "7°"}, {"-wind", "SW", "-leeway", "50°"}, {"-wind", "SW", "-leeway", "-5°"}, append([]string{"-waypoints", "waypoints.csv", "-streams-start", "2026-07-02T06:00Z"}, ownChart...), {"-streams", "none", "-streams-start", "2026-07-02T06:00Z"}, {"-gpx", "a", "-waypoints", "b"}, {"-method", "guess"}, {"-years", "some"}, {"-format", "xml"}, {"file.csv"}, {"-nonsense"},
 	} {
 		var stdout, stderr bytes.Buffer
 		if status := run(args, &stdout, &stderr); status != 2 || stderr.Len() == 0 {

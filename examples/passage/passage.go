@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -48,6 +49,9 @@ func (o *options) readWaypoints(w *work, file func(string, func(io.Reader) error
 	if o.gpx == "" {
 		return file("waypoints", func(r io.Reader) (err error) {
 			w.plan.Waypoints, err = passage.ReadWaypoints(r)
+			if err == nil && len(w.plan.Waypoints) < 2 {
+				err = errors.New("only one waypoint: give two or more")
+			}
 			return err
 		})
 	}
@@ -61,7 +65,10 @@ func (o *options) readWaypoints(w *work, file func(string, func(io.Reader) error
 		return fmt.Errorf("%s: %w", o.gpx, err)
 	}
 	if len(document.Routes) == 0 {
-		return fmt.Errorf("%s: no route in it; it has %d waypoints outside routes and %d tracks", o.gpx, len(document.Waypoints), document.PassedOver["trk"])
+		return fmt.Errorf("%s: no route in it; it has %d waypoints outside routes and %d tracks: put the waypoints into a route, an element rte", o.gpx, len(document.Waypoints), document.PassedOver["trk"])
+	}
+	if n := len(document.Routes[0].Points); n < 2 {
+		return fmt.Errorf("%s: the first route has fewer than two waypoints: give two or more", o.gpx)
 	}
 	if len(document.Routes) > 1 {
 		fmt.Fprintf(w.stderr, "passage: %s: the first of %d routes is worked\n", o.gpx, len(document.Routes))
@@ -113,8 +120,12 @@ func bearing(text string, h course.Heading) (course.Bearing, error) {
 		return h.BearingFromMagnetic(m), err
 	}
 	var r angle.Relative
-	if err := r.UnmarshalText([]byte(text)); err == nil {
+	err := r.UnmarshalText([]byte(text))
+	if err == nil {
 		return h.BearingFromRelative(r), nil
+	}
+	if north(text) == 'R' || strings.Contains(text, " to ") {
+		return course.Bearing{}, err
 	}
 	if north(text) == 'T' && !strings.HasSuffix(strings.ToLower(text), "port") {
 		t, err := angle.ParseTrue(text)

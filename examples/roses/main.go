@@ -66,8 +66,16 @@ func run(args []string, stdout, stderr io.Writer) int {
 		}
 	}
 	date, err := time.Parse(time.DateOnly, *dateText)
-	if err != nil || flags.NArg() > 0 || *format != "text" && *format != "json" {
-		fmt.Fprintln(stderr, "roses: write -date as 2026-07-02, -format as text or json, and no other words; -h explains the flags")
+	switch {
+	case err != nil:
+		err = fmt.Errorf("-date: %q is not a date; write it as 2026-07-02", *dateText)
+	case flags.NArg() > 0:
+		err = fmt.Errorf("%q: give the file with -roses, and no other words; -h explains the flags", flags.Arg(0))
+	case *format != "text" && *format != "json":
+		err = fmt.Errorf("-format %q: give text or json", *format)
+	}
+	if err != nil {
+		fmt.Fprintln(stderr, "roses:", err)
 		return 2
 	}
 	if err := check(*path, date, *format, stdout); err != nil {

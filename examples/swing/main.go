@@ -23,6 +23,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -275,6 +276,9 @@ func (o options) missing() (names []string) {
 	return names
 }
 
+// year is what the legend of a rose has, and a known variation has not.
+var year = regexp.MustCompile(`\d{4}`)
+
 // parseVariation reads a known variation, or the legend of a rose.
 func parseVariation(text string) (variation.Source, error) {
 	v, err := variation.Parse(text)
@@ -282,10 +286,13 @@ func parseVariation(text string) (variation.Source, error) {
 		return v, nil
 	}
 	rose, legend := variation.ParseLegend(text)
-	if legend != nil {
-		return nil, fmt.Errorf("not a variation: %w; and not the legend of a rose: %w", err, legend)
+	switch {
+	case legend == nil:
+		return rose, nil
+	case year.MatchString(text):
+		return nil, legend
 	}
-	return rose, nil
+	return nil, fmt.Errorf("%w, or the legend of a rose, as in 7°55′W 2012 (9′E)", err)
 }
 
 // compareVariation says by how much the variation given differs from a field model's.

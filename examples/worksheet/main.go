@@ -20,6 +20,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 
@@ -82,7 +83,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	paper, err := s.paper()
 	if err != nil {
-		fmt.Fprintln(stderr, "worksheet:", err)
+		fmt.Fprintln(stderr, "worksheet:", strings.Replace(err.Error(), "exercise: ", "", 1))
 		if s.problems == "" && s.deviation == "" {
 			return 2
 		}
@@ -122,9 +123,17 @@ func parse(args []string, stderr io.Writer) (s settings, status int) {
 		}
 	}
 	s.same = true
+	unused := ""
 	flags.Visit(func(f *flag.Flag) {
+		if s.problems != "" && slices.Contains([]string{"seed", "level", "questions", "topics", "deviation"}, f.Name) {
+			unused = f.Name
+		}
 		s.same = s.same && (f.Name == "out" || f.Name == "letter" || f.Name == "tolerances")
 	})
+	if unused != "" {
+		fmt.Fprintf(stderr, "worksheet: -%s makes a paper, and -problems reads one: leave one of them out\n", unused)
+		return s, 2
+	}
 	return s, -1
 }
 
@@ -136,7 +145,11 @@ func (s settings) paper() (exercise.Paper, error) {
 			return exercise.Paper{}, err
 		}
 		defer f.Close()
-		return exercise.Read(f)
+		p, err := exercise.Read(f)
+		if err != nil {
+			err = fmt.Errorf("%s: %w", s.problems, err)
+		}
+		return p, err
 	}
 	if s.deviation != "" {
 		f, err := os.Open(s.deviation)
@@ -145,28 +158,38 @@ func (s settings) paper() (exercise.Paper, error) {
 		}
 		defer f.Close()
 		if s.options.Card, err = deviation.ReadTable(f); err != nil {
-			return exercise.Paper{}, err
+			return exercise.Paper{}, fmt.Errorf("%s: %w", s.deviation, err)
 		}
 	}
 	return exercise.New(s.options)
 }
 
-// work prints the paper, writes its sheets and marks the answers, if any.
+// work marks the answers, if any, writes the sheets and prints the paper. If the answers have a
+// fault, it writes and prints nothing.
 func (s settings) work(paper exercise.Paper, stdout, stderr io.Writer) error {
 	var b bytes.Buffer
 	printPaper(&b, paper)
 	if s.out != "" {
-		if err := s.write(paper); err != nil {
+		if err := os.MkdirAll(s.out, 0o755); err != nil {
 			return err
 		}
 	}
-	err := s.mark(&b, paper, stderr)
-	if err == nil {
-		fmt.Fprintf(&b, "\n%s\n", working.Caution)
+	results, err := s.mark(&b, paper, stderr)
+	if err != nil {
+		return err
 	}
-	if _, fault := stdout.Write(b.Bytes()); fault != nil {
-		return fault
+	if s.out != "" {
+		if err := s.write(paper); err != nil {
+			return err
+		}
+		if results != nil {
+			if err := s.writePage("results", results.Page()); err != nil {
+				return err
+			}
+		}
 	}
+	fmt.Fprintf(&b, "\n%s\n", working.Caution)
+	_, err = stdout.Write(b.Bytes())
 	return err
 }
 
@@ -187,9 +210,6 @@ func printPaper(w io.Writer, p exercise.Paper) {
 
 // write writes the sheets of a paper.
 func (s settings) write(p exercise.Paper) error {
-	if err := os.MkdirAll(s.out, 0o755); err != nil {
-		return err
-	}
 	for name, doc := range map[string]page.Page{"questions": p.Questions(), "key": p.Key(), "workings": p.Workings()} {
 		if err := s.writePage(name, doc); err != nil {
 			return err
@@ -228,19 +248,19 @@ func (s settings) writePage(name string, doc page.Page) error {
 	return os.WriteFile(filepath.Join(s.out, name+".html"), b.Bytes(), 0o644)
 }
 
-// mark marks the answers, if there are any.
-func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) error {
-	var answers io.Reader = bytes.NewReader(inventedAnswers)
+// mark marks the answers, and prints the marks. It returns nil if there are no answers.
+func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) (*exercise.Results, error) {
+	answers, file := io.Reader(bytes.NewReader(inventedAnswers)), "answers.csv"
 	switch {
 	case s.answers != "":
 		f, err := os.Open(s.answers)
 		if err != nil {
-			return err
+			return nil, err
 		}
 		defer f.Close()
-		answers = f
+		answers, file = f, s.answers
 	case !s.same:
-		return nil
+		return nil, nil
 	}
 	var marks bytes.Buffer
 	how := exercise.Marking{CSV: &marks, Progress: progress(stderr, time.Second)}
@@ -248,17 +268,27 @@ func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) 
 		scheme := slip.ChartWork()
 		how.Scheme = &scheme
 	}
+	copied := "" // the marks, until all are written
 	if s.out != "" {
-		f, err := os.Create(filepath.Join(s.out, "marks.csv"))
+		f, err := os.CreateTemp(s.out, ".marks.*.csv")
 		if err != nil {
-			return err
+			return nil, err
 		}
 		defer f.Close()
-		how.CSV = f
+		how.CSV, copied = f, f.Name()
+		defer os.Remove(copied)
 	}
 	results, err := paper.Mark(answers, how)
 	if err != nil {
-		return fmt.Errorf("answers: %w", err)
+		return nil, fmt.Errorf("%s: %w", file, err)
+	}
+	if copied != "" {
+		if err := os.Chmod(copied, 0o644); err != nil {
+			return nil, err
+		}
+		if err := os.Rename(copied, filepath.Join(s.out, "marks.csv")); err != nil {
+			return nil, err
+		}
 	}
 	if results.Escaped > 0 {
 		fmt.Fprintf(stderr, "worksheet: cells of the marks with an apostrophe before them, since a spreadsheet would have read them as formulas: %d\n", results.Escaped)
@@ -266,10 +296,7 @@ func (s settings) mark(b *bytes.Buffer, paper exercise.Paper, stderr io.Writer) 
 	b.WriteString("\nMarks\n")
 	b.Write(marks.Bytes())
 	printResults(b, results)
-	if s.out == "" {
-		return nil
-	}
-	return s.writePage("results", results.Page())
+	return &results, nil
 }
 
 // progress returns a function that prints the number of rows, at most once in a time.

@@ -70,6 +70,10 @@ func TestSheets(t *testing.T) {
 
 // TestFaultsAreNamed gives the program bad flags and files.
 func TestFaultsAreNamed(t *testing.T) {
+	wide := filepath.Join(t.TempDir(), "paper.json")
+	if err := os.WriteFile(wide, []byte("\xff\xfe{\x00}\x00"), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	for _, test := range []struct {
 		desc, answers string
 		args          []string
@@ -84,6 +88,11 @@ func TestFaultsAreNamed(t *testing.T) {
 		{"no such paper", "", []string{"-problems", "nowhere.json"}, 1, "nowhere.json"},
 		{"no such card", "", []string{"-deviation", "nowhere.csv"}, 1, "nowhere.csv"},
 		{"not a paper", "", []string{"-problems", "answers.csv"}, 1, "line 1"},
+		{"a paper and its seed", "", []string{"-problems", "paper.json", "-seed", "3"}, 2, "-seed makes a paper, and -problems reads one"},
+		{"a card that is no card", "", []string{"-deviation", "answers.csv"}, 1, "worksheet: answers.csv: line 3: unknown column \"name\""},
+		{"a paper in UTF-16", "", []string{"-problems", wide}, 1, "paper.json: line 1: the file is not JSON in UTF-8, but in UTF-16: save it as UTF-8"},
+		{"answers in UTF-16", "", []string{"-answers", wide}, 1, "paper.json: line 1: the file is not UTF-8: save it as CSV in UTF-8"},
+		{"answers in Latin 1", "question,answer\n8,5\xb049W\n", nil, 1, "answers.csv: line 2, answer: the text is not UTF-8"},
 		{"no head", "1,2\n", nil, 1, "the columns are name, question, answer"},
 		{"three cells", "question,answer\n1,2,3\n", nil, 1, "line 2"},
 		{"question 9", "question,answer\n9,2\n", nil, 1, "from 1 to 8"},
@@ -106,6 +115,23 @@ func TestFaultsAreNamed(t *testing.T) {
 		if status := run(args, &stdout, &stderr); status != test.status || !strings.Contains(stdout.String()+stderr.String(), test.want) {
 			t.Errorf("%s: status %d: %s%s", test.desc, status, &stdout, &stderr)
 		}
+	}
+}
+
+// TestNothingIsWrittenAfterAFault marks answers whose second row is wrong. No sheet is written, no
+// mark of the first row, and no paper is printed.
+func TestNothingIsWrittenAfterAFault(t *testing.T) {
+	out := filepath.Join(t.TempDir(), "sheets")
+	answers := filepath.Join(t.TempDir(), "answers.csv")
+	if err := os.WriteFile(answers, []byte("question,answer\n2,5.1 M\nx,1\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"-answers", answers, "-out", out}, &stdout, &stderr); status != 1 || stdout.Len() > 0 || stderr.String() != "worksheet: "+answers+": line 3, question: question \"x\": write a number from 1 to 8\n" {
+		t.Errorf("status %d: %s%s", status, &stdout, &stderr)
+	}
+	if left, err := os.ReadDir(out); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v, %v", left, err)
 	}
 }
 

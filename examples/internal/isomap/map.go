@@ -3,6 +3,7 @@
 package isomap
 
 import (
+	"errors"
 	"fmt"
 	"time"
 	"unicode/utf8"
@@ -37,7 +38,7 @@ func CheckTitle(title string) error {
 // CheckEvery returns an error if a spacing is not one of whole minutes.
 func CheckEvery(every angle.Angle) error {
 	if every != 0 && (every < angle.Minute || every > 90*angle.Degree || every%angle.Minute != 0) {
-		return fmt.Errorf("%v: write degrees in whole minutes, from 1′ (0.0166667) to 90°, such as 0.5, or 0", every.Degrees())
+		return errors.New("write degrees in whole minutes, from 1′ (0.0166667) to 90°, such as 0.5, or 0")
 	}
 	return nil
 }
