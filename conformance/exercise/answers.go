@@ -95,6 +95,9 @@ func newAnswerReader(p Paper, r io.Reader) (*answerReader, error) {
 	}
 	line, _ := a.csv.FieldPos(0)
 	for _, name := range header {
+		if !utf8.ValidString(name) {
+			return nil, &record.Error{Line: line, Err: errors.New("the file is not UTF-8: save it as CSV in UTF-8")}
+		}
 		a.columns = append(a.columns, strings.ToLower(plain(name)))
 	}
 	return a, a.checkColumns(line)
@@ -129,8 +132,6 @@ func (a *answerReader) checkColumns(line int) error {
 	figures := 0
 	for i, name := range a.columns {
 		switch {
-		case !utf8.ValidString(name):
-			return &record.Error{Line: line, Err: errors.New("the file is not UTF-8: save it as CSV in UTF-8")}
 		case !slices.Contains(accepted, name):
 			return &record.Error{Line: line, Err: fmt.Errorf("the column %.60q is unknown; the columns are %s", name, strings.Join(accepted, ", "))}
 		case slices.Contains(a.columns[:i], name):

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+
 	"lubberline.example/angle"
 	"lubberline.example/angle/drawing"
 	"lubberline.example/course/sailing"
@@ -13,6 +15,9 @@ import (
 func init() {
 	register("clearing", "clearing bearings, hatched on the side of the danger", limits(func(f dangerFile, p *plot.DangerPlan) error {
 		for _, m := range f.Marks {
+			if m.LeaveTo != angle.Port && m.LeaveTo != angle.Starboard {
+				return fmt.Errorf("\"leaveTo\" of %v is %q: write port or starboard", m.Mark, m.LeaveTo)
+			}
 			c, err := danger.NewClearingBearing(m.Mark, f.Danger.Position, f.Danger.Margin, m.LeaveTo)
 			if err != nil {
 				return err
@@ -53,7 +58,7 @@ func init() {
 // limits returns a drawer that adds limits to the plan of a file.
 func limits(add func(f dangerFile, p *plot.DangerPlan) error) func(data []byte, usage signs.Usage) (*drawing.Sheet, error) {
 	return func(data []byte, usage signs.Usage) (*drawing.Sheet, error) {
-		f, err := read[dangerFile](data)
+		f, err := read[dangerFile](data, "danger.position", "danger.margin", "marks.position")
 		if err != nil {
 			return nil, err
 		}

@@ -12,7 +12,7 @@ import (
 
 func init() {
 	register("dial", "a heading or a bearing between true, magnetic and compass", func(data []byte, _ signs.Usage) (*drawing.Sheet, error) {
-		d, err := read[dial](data)
+		d, err := read[dial](data, "heading", "variation", "deviation")
 		if err != nil {
 			return nil, err
 		}

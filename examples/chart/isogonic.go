@@ -35,6 +35,9 @@ func drawRegion(data []byte, _ signs.Usage) (*drawing.Sheet, error) {
 	if err := a.Check(); err != nil {
 		return nil, err
 	}
+	if _, err := read[region](data, "south", "north", "west", "east"); err != nil {
+		return nil, err
+	}
 	m, err := isomap.New(a, f.Title, date)
 	if err != nil {
 		return nil, err

@@ -78,8 +78,10 @@ func (k kind) data(file string) ([]byte, error) {
 }
 
 // read reads a JSON file into a struct. Every field of the file must be one of the struct,
-// except "note". Errors have the line; see [record.Error].
-func read[T any](data []byte) (T, error) {
+// except "note". What it needs must be in the file: left out, a direction would be taken as 000°, and
+// a place as 0° N 0° E. A name with a dot is that of a field in a field, or in each of a list.
+// Errors have the line; see [record.Error].
+func read[T any](data []byte, needs ...string) (T, error) {
 	var file struct {
 		Note string `json:"note"` // for readers
 		T    *T     `json:"picture"`
@@ -100,7 +102,33 @@ func read[T any](data []byte) (T, error) {
 	if err != nil {
 		return into, fault(data, d.InputOffset(), err)
 	}
+	var whole struct {
+		Picture any `json:"picture"`
+	}
+	if err := json.Unmarshal(bytes.TrimPrefix(data, []byte("\ufeff")), &whole); err != nil {
+		return into, fault(data, 0, err)
+	}
+	for _, name := range needs {
+		if !has(whole.Picture, strings.Split(name, ".")) {
+			return into, fmt.Errorf("%q is missing; chart -example shows how to write it", name)
+		}
+	}
 	return into, nil
+}
+
+// has reports whether a value of JSON has a field, or each of a list has it.
+func has(value any, path []string) bool {
+	switch v := value.(type) {
+	case []any:
+		return !slices.ContainsFunc(v, func(each any) bool { return !has(each, path) })
+	case map[string]any:
+		for name, each := range v {
+			if strings.EqualFold(name, path[0]) && each != nil {
+				return len(path) == 1 || has(each, path[1:])
+			}
+		}
+	}
+	return false
 }
 
 // fault returns an error of the JSON in plain words, with its line.

@@ -100,6 +100,12 @@ func TestFaults(t *testing.T) {
 		status int
 		want   string
 	}{
+		{[]string{"-kind", "dial", "-file", bad(`{"picture": {"bearing": "020°C", "variation": "5°W", "deviation": "1°E"}}`)}, 1, `"heading" is missing`},
+		{[]string{"-kind", "triangle", "-file", bad(`{"picture": {"track": "112°T", "speed": "5 kn"}}`)}, 1, `"stream.set" is missing`},
+		{[]string{"-kind", "triangle", "-file", bad(`{"picture": {"track": "112°T", "stream": {"set": "020°T", "rate": "1 kn"}}}`)}, 1, `"speed" is missing`},
+		{[]string{"-kind", "plotting-sheet", "-file", bad(`{"picture": {"scale": 200000, "width": 190, "height": 250}}`)}, 1, `"middle" is missing`},
+		{[]string{"-kind", "clearing", "-file", bad(`{"picture": {"danger": {"name": "R", "position": "41°23′S 174°26′E", "margin": "0.5 M"}, "marks": [{"name": "T", "leaveTo": "port"}]}}`)}, 1, `"marks.position" is missing`},
+		{[]string{"-kind", "clearing", "-file", bad(`{"picture": {"danger": {"name": "R", "position": "41°23′S 174°26′E", "margin": "0.5 M"}, "marks": [{"name": "T", "position": "41°20′S 174°30′E", "leaveTo": "left"}]}}`)}, 1, `write port or starboard`},
 		{[]string{"-kind", "rosy"}, 2, "give one of"},
 		{[]string{"-kind", ""}, 2, "no -kind"},
 		{[]string{"-kind", "rose", "-form", "a4"}, 2, "give plate or figure"},

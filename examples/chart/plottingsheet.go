@@ -16,6 +16,9 @@ func init() {
 			return nil, err
 		}
 		p, err := g.plot()
+		if err == nil {
+			_, err = read[graticule](data, "middle", "scale")
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -19,6 +19,13 @@ func init() {
 		if err != nil {
 			return nil, err
 		}
+		needs := []string{"speed", "stream.set", "stream.rate"}
+		if t.Hours != nil {
+			needs = needs[:1]
+		}
+		if _, err = read[triangle](data, needs...); err != nil {
+			return nil, err
+		}
 		p, err := t.plot()
 		if err != nil {
 			return nil, err
