@@ -147,9 +147,12 @@ func (p Projection) Warnings(l Limits) []working.Warning {
 	if u, stated := p.Variation.Uncertainty().Sigma(); stated && u > l.uncertainty() {
 		figures := []any{p.Rose.Year, p.Variation, brief(p.Variation.Uncertainty()), p.target(), l.uncertainty()}
 		young, _ := p.Rose.rounding(0, p.Count).Combined(p.Source).Sigma()
-		if young <= l.uncertainty() { // because of its age
+		switch {
+		case young <= l.uncertainty() && p.Years < 0:
+			w = append(w, working.Warn(OldRose, "late-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v", figures...))
+		case young <= l.uncertainty(): // because of its age
 			w = append(w, working.Warn(OldRose, "old-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v: use a newer chart or a field model", figures...))
-		} else {
+		default:
 			w = append(w, working.Warn(UncertainRose, "uncertain-rose", "the rose of %d gives %s %s for %s, beyond the limit of ±%v: the field is weak there, or the printed figures are coarse; a new rose is no better", figures...))
 		}
 	}

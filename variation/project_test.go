@@ -306,3 +306,24 @@ func TestAProjectionAsData(t *testing.T) {
 		t.Errorf("%+v", last)
 	}
 }
+
+// A date long before the rose's year asks for a rose of that time. No warning asks for a newer
+// chart as well.
+func TestADateBeforeTheRoseAsksForNoNewerChart(t *testing.T) {
+	rose, err := variation.ParseLegend("22°15′E 2022 (3′E)")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := rose.On(time.Date(1990, 7, 1, 0, 0, 0, 0, time.UTC), variation.WholeYears)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all []string
+	for _, w := range p.Warnings(variation.Limits{}) {
+		all = append(all, w.Message)
+	}
+	text := strings.Join(all, "\n")
+	if !strings.Contains(text, "use a rose of that time") || !strings.Contains(text, "beyond the limit") || strings.Contains(text, "newer") {
+		t.Error(text)
+	}
+}
