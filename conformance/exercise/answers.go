@@ -44,6 +44,7 @@ type answerReader struct {
 	rows    *rowReader
 	csv     *csv.Reader
 	columns []string
+	isText  bool // the first line is UTF-8
 	seen    map[answered]bool
 	line    int // of the last row
 }
@@ -94,10 +95,9 @@ func newAnswerReader(p Paper, r io.Reader) (*answerReader, error) {
 		return nil, faultOf(err, 1)
 	}
 	line, _ := a.csv.FieldPos(0)
+	a.isText = true
 	for _, name := range header {
-		if !utf8.ValidString(name) {
-			return nil, &record.Error{Line: line, Err: errors.New("the file is not UTF-8: save it as CSV in UTF-8")}
-		}
+		a.isText = a.isText && utf8.ValidString(name)
 		a.columns = append(a.columns, strings.ToLower(plain(name)))
 	}
 	return a, a.checkColumns(line)
@@ -132,6 +132,8 @@ func (a *answerReader) checkColumns(line int) error {
 	figures := 0
 	for i, name := range a.columns {
 		switch {
+		case !a.isText:
+			return &record.Error{Line: line, Err: fmt.Errorf("the file is not UTF-8: save it as CSV in UTF-8; the columns are %s", strings.Join(accepted, ", "))}
 		case !slices.Contains(accepted, name):
 			return &record.Error{Line: line, Err: fmt.Errorf("the column %.60q is unknown; the columns are %s", name, strings.Join(accepted, ", "))}
 		case slices.Contains(a.columns[:i], name):
