@@ -325,3 +325,17 @@ func TestUsageErrors(t *testing.T) {
 		t.Errorf("status %d: %s", status, &errs)
 	}
 }
+
+// TestFaultsOfUsageAreOneLine names what is wrong, and does not print the whole help.
+func TestFaultsOfUsageAreOneLine(t *testing.T) {
+	for want, args := range map[string][]string{
+		"run: no program: write it after the flags":                             nil,
+		"run: -topic \"tides\" is not a topic; use one of angle, compass-chain": {"-topic", "tides", "-list"},
+		"run: flag provided but not defined: -x; -h explains the flags":         {"-x"},
+	} {
+		var out, errs strings.Builder
+		if status := run(args, &out, &errs); status != 2 || !strings.HasPrefix(errs.String(), want) || strings.Count(errs.String(), "\n") != 1 || out.Len() > 0 {
+			t.Errorf("%q: status %d: %s%s", args, status, &out, &errs)
+		}
+	}
+}
