@@ -200,7 +200,7 @@ func amplitudeLesson(r *rand.Rand) task {
 	d := float64(r.IntN(15)-7) / 2
 	right := bearing(math.Asin(math.Sin(dec*radian)/math.Cos(lat*radian))/radian, event == sky.Rise)
 	observed := math.Mod(math.Round(right-g.now(doer{})-d)+720, 360)
-	p, err := slip.NewDeviationByAmplitude(at(lat, lon), event, angle.CompassFrom(degrees(observed)), angle.CompassFrom(degrees(75)), with)
+	p, err := slip.NewDeviationByAmplitude(event, at(lat, lon), angle.CompassFrom(degrees(observed)), angle.CompassFrom(degrees(75)), with)
 	if err != nil || math.Abs(dec) < 3 || math.Abs(lat) < 20 {
 		return amplitudeLesson(r)
 	}

@@ -134,7 +134,7 @@ func NewDeviationBySun(from angle.Position, observed, head angle.Compass, with c
 // setting, to a tenth of a degree. The Sun's centre is on the celestial horizon. The amplitude
 // follows from the latitude and the declination on the date of with. Errors are those of
 // [check.Reading.AgainstAmplitude].
-func NewDeviationByAmplitude(from angle.Position, event sky.Event, observed, head angle.Compass, with course.With) (Problem, error) {
+func NewDeviationByAmplitude(event sky.Event, from angle.Position, observed, head angle.Compass, with course.With) (Problem, error) {
 	with.At = &from
 	right, err := reading(head, observed, with).AgainstAmplitude(event, sky.CelestialHorizon, from, 0)
 	if err != nil {

@@ -85,7 +85,7 @@ func TestDeviationsAgainstOracle(t *testing.T) {
 		want[slip.CosineWrongWay] = [][2]float64{of(bearing(amplitude(1 / cos)))}
 		want[slip.DeclinationContrary] = [][2]float64{of(bearing(-amplitude(cos)))}
 		want[slip.CountedWrongWay] = [][2]float64{of(360 - bearing(amplitude(cos)))}
-		checked += agree(t, angle.Must(slip.NewDeviationByAmplitude(at(from.lat, from.lon), event, observe(compass), head, with)), want, 0.05)
+		checked += agree(t, angle.Must(slip.NewDeviationByAmplitude(event, at(from.lat, from.lon), observe(compass), head, with)), want, 0.05)
 	}
 	t.Logf("%d slips checked", checked)
 }
@@ -218,7 +218,7 @@ func TestPublishedCompassChecks(t *testing.T) {
 	// deviation would be.
 	with = sources(0, 0)
 	with.On = timeOf(t, 19.00667)
-	answers(t, "NAVEDTRA", angle.Must(slip.NewDeviationByAmplitude(at(51.07667, 0), sky.Set, angle.MustParseCompass("300"), angle.Compass{}, with)), []float64{1.2}, 0.1)
+	answers(t, "NAVEDTRA", angle.Must(slip.NewDeviationByAmplitude(sky.Set, at(51.07667, 0), angle.MustParseCompass("300"), angle.Compass{}, with)), []float64{1.2}, 0.1)
 	// US Coast Guard deck-licence examination, question bank: compass 180°, true 176°, deviation 2°E,
 	// so variation 6°W; turned round.
 	answers(t, "question bank", angle.Must(slip.NewDeviation("the range", trueOf(176), angle.MustParseCompass("180"), angle.Compass{}, sources(-6, 0))), []float64{2}, 0.001)

@@ -79,7 +79,7 @@ func deviationByAmplitude(d draw, t *deviation.Table) (Problem, error) {
 		return Problem{}, err
 	}
 	bearing := map[sky.Event]angle.True{sky.Rise: both.Rising, sky.Set: both.Setting}[event]
-	return NewDeviationByAmplitude(from, event, d.observed(bearing, heading), head, with)
+	return NewDeviationByAmplitude(event, from, d.observed(bearing, heading), head, with)
 }
 
 // cardReading draws a magnetic heading between the rows of a card.

@@ -82,10 +82,10 @@ func TestHostileFigures(t *testing.T) {
 			return slip.NewDeviationBySun(pole, angle.Compass{}, angle.Compass{}, course.With{Variation: variation.East(0)})
 		},
 		"no rising at the pole": func() (slip.Problem, error) {
-			return slip.NewDeviationByAmplitude(pole, sky.Rise, angle.Compass{}, angle.Compass{}, known)
+			return slip.NewDeviationByAmplitude(sky.Rise, pole, angle.Compass{}, angle.Compass{}, known)
 		},
 		"no such event": func() (slip.Problem, error) {
-			return slip.NewDeviationByAmplitude(at(47, 0), "noon", angle.Compass{}, angle.Compass{}, known)
+			return slip.NewDeviationByAmplitude("noon", at(47, 0), angle.Compass{}, angle.Compass{}, known)
 		},
 		"no card":             func() (slip.Problem, error) { return slip.NewCardReading(nil, angle.Magnetic{}) },
 		"no swing":            func() (slip.Problem, error) { return slip.NewSwingHeading(nil, "N") },
