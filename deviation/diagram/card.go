@@ -12,17 +12,17 @@ import (
 	"lubberline.example/deviation/internal/say"
 )
 
-// CardOptions say how a deviation card is drawn.
-type CardOptions struct {
-	// Rose draws the headings about a rose, not as two tables. The step of the card is then 10°
-	// or more, and the rose has no room for uncertainties.
+// Options say how [Card] draws a deviation card, and [RecordBook] a page. The zero value is good.
+type Options struct {
+	// Rose draws the headings of a card about a rose, not as two tables. The step of the card is
+	// then 10° or more, and the rose has no room for uncertainties.
 	Rose bool
 
-	// Narrow draws the two tables below each other, 92 mm wide, so that a figure can be read on a
-	// small screen. A rose has no narrow form.
+	// Narrow makes a drawing 92 mm wide, so that a figure can be read on a small screen. The two
+	// tables of a card are then below each other. A rose has no narrow form.
 	Narrow bool
 
-	Coefficients *deviation.Coefficients // printed with the figures; nil if not known
+	Coefficients *deviation.Coefficients // printed on a card; nil if not known
 }
 
 // The most rows of a card that can be read from where the helmsman stands.
@@ -37,7 +37,7 @@ const (
 //
 // It returns an [*Error] if the card is nil or has no rows, if its step is below 5°, or if a
 // deviation exceeds 90°. It also does for a rose that is to be narrow, or whose step is below 10°.
-func Card(card *deviation.Card, o CardOptions) (*drawing.Sheet, error) {
+func Card(card *deviation.Card, o Options) (*drawing.Sheet, error) {
 	if card == nil || len(card.ByCompass) == 0 || len(card.ByMagnetic) == 0 {
 		return nil, &Error{Observation: -1, Reason: "the card has no rows; make it with deviation.NewCard"}
 	}
@@ -114,7 +114,7 @@ func (s svgSheet) blank(at drawing.Spot, width float64) {
 }
 
 // cardFooter draws the coefficients, what the figures are, and the room for a signature.
-func (s svgSheet) cardFooter(top float64, o CardOptions, stated bool) {
+func (s svgSheet) cardFooter(top float64, o Options, stated bool) {
 	s.Text(drawing.At(0, top+5), `font-size="3.2"`, "Coefficients")
 	var figures [5]string
 	if k := o.Coefficients; k != nil {
@@ -150,7 +150,7 @@ func cardReading(stated bool) string {
 }
 
 // tableCard draws a card as two tables.
-func tableCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
+func tableCard(card *deviation.Card, o Options) *drawing.Sheet {
 	rows := max(len(card.ByCompass), len(card.ByMagnetic))
 	// On A4 if there is room. A row is from 3.6 to 7 mm high.
 	row := min(7, max(3.6, (bodyHeight-cardHead-cardFoot-12)/float64(rows)))
@@ -261,7 +261,7 @@ const (
 )
 
 // roseCard draws a card about a rose.
-func roseCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
+func roseCard(card *deviation.Card, o Options) *drawing.Sheet {
 	const centre = cardHead - 4 + roseOuter
 	s := cardHeader(centre+roseOuter+cardFoot, fmt.Sprintf("A deviation card about a rose with %d headings: outside the graduation each magnetic course with the course to steer by compass, inside it each heading by compass with the magnetic heading. %s", len(card.ByMagnetic), described(card)), card.Details)
 	mid := drawing.At(bodyRight/2, centre)

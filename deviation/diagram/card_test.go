@@ -158,7 +158,7 @@ func sheets(t devtest.Fails, p diagram.Plot, step angle.Angle) map[string]*drawi
 	}
 	k := deviation.Coefficients{A: -devtest.Deg, B: -40 * devtest.Deg, C: 40 * devtest.Deg}
 	return map[string]*drawing.Sheet{
-		"card": must(diagram.Card(card, diagram.CardOptions{Coefficients: &k})), "rose": must(diagram.Card(card, diagram.CardOptions{Rose: true})),
+		"card": must(diagram.Card(card, diagram.Options{Coefficients: &k})), "rose": must(diagram.Card(card, diagram.Options{Rose: true})),
 		"polar": must(diagram.Polar(p)), "before and after": must(diagram.BeforeAfter(p, diagram.Plot{Source: p.Source, Details: p.Details})),
 	}
 }
@@ -263,7 +263,7 @@ func TestCardAddsUp(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		sheet, err := diagram.Card(card, diagram.CardOptions{})
+		sheet, err := diagram.Card(card, diagram.Options{})
 		var cells []string
 		for _, l := range labels(t, figure(t, sheet, err)) {
 			if l.class == "cell" {
@@ -303,7 +303,7 @@ func TestCardHasRoomToWrite(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, rose := range []bool{false, true} {
-		sheet, err := diagram.Card(card, diagram.CardOptions{Rose: rose})
+		sheet, err := diagram.Card(card, diagram.Options{Rose: rose})
 		svg := figure(t, sheet, err)
 		// Vessel, compass, date, place and adjuster; A to E; name, signature and date.
 		if got := strings.Count(svg, `class="blank"`); got != 13 {
@@ -330,7 +330,7 @@ func TestCardRefuses(t *testing.T) {
 		"nil": {nil, false, "no rows"}, "empty": {&deviation.Card{}, true, "no rows"}, "half": {&deviation.Card{ByCompass: wild.ByCompass}, false, "no rows"},
 		"4°": {every(4 * devtest.Deg), false, "at least 5°"}, "rose 5°": {every(5 * devtest.Deg), true, "at least 10°"}, "91°": {wild, false, "at most 90°"}, "narrow rose": {every(30 * devtest.Deg), true, "no narrow form"},
 	} {
-		sheet, err := diagram.Card(test.card, diagram.CardOptions{Rose: test.rose, Narrow: name == "narrow rose"})
+		sheet, err := diagram.Card(test.card, diagram.Options{Rose: test.rose, Narrow: name == "narrow rose"})
 		if _, is := errors.AsType[*diagram.Error](err); !is || sheet != nil || !strings.Contains(err.Error(), test.says) {
 			t.Errorf("%s: %v", name, err)
 		}
@@ -462,9 +462,9 @@ func TestNarrowCardIsWhole(t *testing.T) {
 			t.Fatal(err)
 		}
 		k := deviation.Coefficients{A: -devtest.Deg, B: -40 * devtest.Deg, C: 40 * devtest.Deg}
-		wide, err := diagram.Card(card, diagram.CardOptions{Coefficients: &k})
+		wide, err := diagram.Card(card, diagram.Options{Coefficients: &k})
 		page := figure(t, wide, err)
-		narrow, err := diagram.Card(card, diagram.CardOptions{Coefficients: &k, Narrow: true})
+		narrow, err := diagram.Card(card, diagram.Options{Coefficients: &k, Narrow: true})
 		svg := figure(t, narrow, err)
 		small(t, "card", svg)
 		if written(t, svg, "cell") != written(t, page, "cell") || narrow.Description() != wide.Description() {
@@ -488,7 +488,7 @@ func TestLongNameIsPrintedWhole(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	sheet, err := diagram.Card(card, diagram.CardOptions{})
+	sheet, err := diagram.Card(card, diagram.Options{})
 	if svg := figure(t, sheet, err); !strings.Contains(svg, ">"+name+"<") {
 		t.Error("the name is cut")
 	}

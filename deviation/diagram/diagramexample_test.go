@@ -41,7 +41,7 @@ func ExampleCard() {
 	if err != nil {
 		log.Fatal(err)
 	}
-	sheet, err := diagram.Card(card, diagram.CardOptions{Coefficients: &k})
+	sheet, err := diagram.Card(card, diagram.Options{Coefficients: &k})
 	if err != nil {
 		log.Fatal(err)
 	}
@@ -84,7 +84,7 @@ func ExampleNapier() {
 		}
 		fmt.Println(sheet.Description())
 	}
-	fmt.Println(diagram.RecordBook(deviation.Details{Vessel: "Quillon (invented)"}, false).Description())
+	fmt.Println(diagram.RecordBook(deviation.Details{Vessel: "Quillon (invented)"}, diagram.Options{}).Description())
 	// Output:
 	// Deviation against compass heading, 000 to 360 degrees down the page, west to the left and east to the right; observations: 0.
 	// Napier’s diagram of the deviation: headings down a vertical axis, crossed each 15 degrees by dotted and plain lines at 60 degrees to it, east to the right, with the curve of the deviation; observations: 0.

@@ -17,7 +17,7 @@ const (
 
 // narrowCard draws a card for a small screen: its tables below each other, and what else it has as
 // blocks.
-func narrowCard(card *deviation.Card, o CardOptions) *drawing.Sheet {
+func narrowCard(card *deviation.Card, o Options) *drawing.Sheet {
 	s := svgSheet{drawing.New(bookNarrow+2*bookEdge, 0, titled("Deviation card", card.Details), cardWords(card))}
 	s.Caution(svgCaution)
 	bottom := bookEdge

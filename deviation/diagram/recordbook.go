@@ -26,13 +26,11 @@ var bookWidths = []float64{20, 21, 14, 20, 32, 17, 16, 14, 19, 27, 19, 18, 33}
 // checks are filled in; without checks the page is blank. Of the details it shows the vessel,
 // the compass, and the place and date of the swing.
 //
-// A page of A4 has room for 16 checks. With more checks the paper is larger.
-//
-// Narrow makes a drawing 92 mm wide, so that a figure can be read on a small screen. Each check is
-// then a block, without what is blank.
-func RecordBook(details deviation.Details, narrow bool, checks ...check.Check) *drawing.Sheet {
+// A page of A4 has room for 16 checks. With more checks the paper is larger. On a narrow page each
+// check is a block, without what is blank. The other options have no effect.
+func RecordBook(details deviation.Details, o Options, checks ...check.Check) *drawing.Sheet {
 	width, lines := bookWidth, bookLines
-	if narrow {
+	if o.Narrow {
 		width, lines = bookNarrow, 1
 	}
 	columns, rows := check.RecordBook(checks...)

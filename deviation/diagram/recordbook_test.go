@@ -34,7 +34,7 @@ func bookCheck(t *testing.T, what, remarks string) check.Check {
 func recordBook(t *testing.T, details deviation.Details, checks ...check.Check) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := diagram.RecordBook(details, false, checks...).WriteSVG(&b, drawing.Plate); err != nil {
+	if err := diagram.RecordBook(details, diagram.Options{}, checks...).WriteSVG(&b, drawing.Plate); err != nil {
 		t.Fatal(err)
 	}
 	for d := xml.NewDecoder(bytes.NewReader(b.Bytes())); ; {
@@ -70,7 +70,7 @@ func TestNarrowRecordBookIsWhole(t *testing.T) {
 	long := strings.Repeat("Beacon of the Innermost Ledge ", 20)
 	for _, names := range [][2]string{{"the beacons", "steady"}, {long, "灯台 " + long}, {"ประภาคาร", strings.Repeat("W", 200)}} {
 		details := deviation.Details{Vessel: names[0], Compass: "steering compass", Place: names[1]}
-		sheet := diagram.RecordBook(details, true, bookCheck(t, names[0], names[1]), bookCheck(t, "the Sun", ""))
+		sheet := diagram.RecordBook(details, diagram.Options{Narrow: true}, bookCheck(t, names[0], names[1]), bookCheck(t, "the Sun", ""))
 		svg := figure(t, sheet, nil)
 		small(t, "book", svg)
 		_, want, _ := strings.Cut(sheet.Description(), "Checks filled in: 2. ")
@@ -81,7 +81,7 @@ func TestNarrowRecordBookIsWhole(t *testing.T) {
 			}
 		}
 	}
-	blank := figure(t, diagram.RecordBook(deviation.Details{}, true), nil)
+	blank := figure(t, diagram.RecordBook(deviation.Details{}, diagram.Options{Narrow: true}), nil)
 	if small(t, "blank", blank); !strings.Contains(blank, ">Deviation<") || !strings.Contains(blank, ">Swung at<") {
 		t.Error("a blank page has no columns")
 	}
@@ -94,7 +94,7 @@ func TestRecordBookWithLongNames(t *testing.T) {
 	if !strings.Contains(svg, "…") || !strings.Contains(svg, "灯台") || !strings.Contains(svg, "&lt;1&gt;") || !strings.Contains(svg, `width="297mm"`) {
 		t.Errorf("%.300s", svg)
 	}
-	sheet := diagram.RecordBook(deviation.Details{}, false, bookCheck(t, "the beacons", "hazy"))
+	sheet := diagram.RecordBook(deviation.Details{}, diagram.Options{}, bookCheck(t, "the beacons", "hazy"))
 	for _, word := range []string{"Checks filled in: 1", "138.4°T", "the beacons", "hazy"} {
 		if !strings.Contains(sheet.Description(), word) {
 			t.Errorf("%q is not in the description: %s", word, sheet.Description())

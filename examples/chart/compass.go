@@ -115,7 +115,7 @@ func (c compass) card(rose bool) (*drawing.Sheet, error) {
 		return nil, err
 	}
 	k := curve.Coefficients()
-	return diagram.Card(card, diagram.CardOptions{Rose: rose, Narrow: c.Narrow, Coefficients: &k})
+	return diagram.Card(card, diagram.Options{Rose: rose, Narrow: c.Narrow, Coefficients: &k})
 }
 
 // beforeAfter draws two swings on one page.

@@ -24,7 +24,7 @@ func init() {
 				return nil, fmt.Errorf("checks: %w", err)
 			}
 		}
-		return diagram.RecordBook(b.Details, b.Narrow, checks...), nil
+		return diagram.RecordBook(b.Details, diagram.Options{Narrow: b.Narrow}, checks...), nil
 	})
 }
 

@@ -67,7 +67,7 @@ func (j job) pictures(fit *swing.Fit) []picture {
 				return nil, err
 			}
 			k := fit.Curve.Coefficients()
-			return diagram.Card(card, diagram.CardOptions{Coefficients: &k})
+			return diagram.Card(card, diagram.Options{Coefficients: &k})
 		}},
 		{"curve.svg", func() (*drawing.Sheet, error) { return diagram.Curve(plot) }},
 		{"napier.svg", func() (*drawing.Sheet, error) { return diagram.Napier(plot) }},
