@@ -170,8 +170,8 @@ func (m *measure) parse(text string) (float64, error) {
 	case strings.IndexByte(",.0123456789", name[0]) >= 0:
 		return fail(at, angle.BadSeparator, "one number with a decimal point, then "+m.want)
 	}
-	first, rest := name, ""
-	if cut := strings.IndexAny(name, "0123456789½¼¾"); cut > 0 && x == math.Trunc(x) {
+	first, rest, want := name, "", m.want
+	if cut := strings.IndexAny(name, "0123456789⅛¼⅜½⅝¾⅞"); cut > 0 && x == math.Trunc(x) {
 		first, rest = trimmed(name[:cut]), name[cut:]
 	}
 	for _, u := range m.units {
@@ -181,19 +181,19 @@ func (m *measure) parse(text string) (float64, error) {
 		case rest != "":
 			more, ok := u.more(rest)
 			if !ok {
+				want = "one unit alone, or after whole units fewer smaller ones, such as 6 ft 4 in"
 				continue
 			}
-			if math.Signbit(x) {
-				more = -more
-			}
-			return x*u.size + more, nil
+			x = x*u.size + math.Copysign(more, x)
+		default:
+			x *= u.size
 		}
-		if x *= u.size; math.IsInf(x, 0) {
+		if math.IsInf(x, 0) {
 			return fail(begin, angle.OutOfRange, "a smaller number")
 		}
 		return x, nil
 	}
-	return fail(at, angle.UnknownWord, m.want)
+	return fail(at, angle.UnknownWord, want)
 }
 
 // trimmed is a text without the blanks at its end.

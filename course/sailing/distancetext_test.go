@@ -20,7 +20,7 @@ func TestParseDistanceUnits(t *testing.T) {
 		// As books print them.
 		"12½ M": 12.5 * mile, "12 1/2 miles": 12.5 * mile, "½ mile": mile / 2, "3/4 mile": 0.75 * mile, "3⁄4 M": 0.75 * mile, "-3/4 M": -0.75 * mile, "-½ M": -mile / 2, "− ¼ M": -mile / 4, "-2½ M": -2.5 * mile, "1⅜ M": 1.375 * mile, "10½ fms.": 10.5 * fathom, "2½ cables": 2.5 * sailing.Cable, "0½ M": mile / 2,
 		"2000 yds": 2000 * 0.9144, "1 yard": 0.9144, "5 cbl": 5 * sailing.Cable, "12.5 naut. miles": 12.5 * mile, "12 n. miles": 12 * mile, "3 sea miles": 3 * mile, "120 ft.": 120 * sailing.Foot, "3 yd.": 3 * 0.9144,
-		"6 ft 4 in": 6*sailing.Foot + 4*0.0254, "47 ft. 4 in.": 47*sailing.Foot + 4*0.0254, "6 feet 4½ inches": 6*sailing.Foot + 4.5*0.0254, "-6 ft 4 in": -6*sailing.Foot - 4*0.0254, "0 ft 4 in": 4 * 0.0254, "1 mile 3 cables": mile + 3*sailing.Cable, "2 M 5 cables": 2*mile + 5*sailing.Cable, "4 fathoms 2 feet": 4*fathom + 2*sailing.Foot, "4fm 2.5ft": 4*fathom + 2.5*sailing.Foot,
+		"6 ft 4 in": 6*sailing.Foot + 4*0.0254, "47 ft. 4 in.": 47*sailing.Foot + 4*0.0254, "6 feet 4½ inches": 6*sailing.Foot + 4.5*0.0254, "6 ft ⅜ in": 6*sailing.Foot + 0.375*0.0254, "-6 ft 4 in": -6*sailing.Foot - 4*0.0254, "0 ft 4 in": 4 * 0.0254, "1 mile 3 cables": mile + 3*sailing.Cable, "2 M 5 cables": 2*mile + 5*sailing.Cable, "4 fathoms 2 feet": 4*fathom + 2*sailing.Foot, "4fm 2.5ft": 4*fathom + 2.5*sailing.Foot,
 
 		"1e3 m": 1000, "1.5E+3 m": 1500, "1e-3 km": 1, "3\u00a0M": 3 * mile, "3\u202fM\u00a0": 3 * mile,
 	} {
@@ -63,7 +63,7 @@ func TestMissingUnitIsRefused(t *testing.T) {
 		{"NaN M", angle.NoNumber, 0}, {"Inf M", angle.NoNumber, 0}, {"-Inf m", angle.NoNumber, 1}, {"0x1p4 m", angle.UnknownWord, 1},
 		{"12,5 M", angle.BadSeparator, 2}, {"12 5 M", angle.BadSeparator, 3}, {"1.2.3 M", angle.BadSeparator, 3}, {"5. M", angle.BadSeparator, 1},
 		{"12 kn", angle.UnknownWord, 3}, {"12 ft/s", angle.UnknownWord, 3}, {"12 f", angle.UnknownWord, 3}, {"12 '", angle.UnknownWord, 3}, {"12 rods", angle.UnknownWord, 3}, {"12 in", angle.UnknownWord, 3}, {"6 ft 12 in", angle.UnknownWord, 2}, {"6.5 ft 4 in", angle.UnknownWord, 4}, {"6½ ft 4 in", angle.UnknownWord, 4}, {"6 m 4 in", angle.UnknownWord, 2}, {"6 ft 4 ft", angle.UnknownWord, 2}, {"6 ft 4", angle.UnknownWord, 2}, {"6 ft 4 in 2", angle.UnknownWord, 2}, {"1 mile 10 cables", angle.UnknownWord, 2}, {"6 ft -4 in", angle.UnknownWord, 2}, {"3/5 mile", angle.UnknownWord, 1}, {"13/4 mile", angle.UnknownWord, 2}, {"11/2 M", angle.UnknownWord, 2}, {"1.5½ M", angle.UnknownWord, 3}, {"4/4 M", angle.UnknownWord, 1}, {"½½ M", angle.UnknownWord, 2}, {"½", sailing.MissingUnit, 2}, {"12½", sailing.MissingUnit, 4}, {"M.", angle.NoNumber, 0}, {"12 M x", angle.UnknownWord, 3}, {"12 KM/H", angle.UnknownWord, 3}, {"12 statute miles", angle.UnknownWord, 3}, {"1e M", angle.UnknownWord, 1},
-		{"1e999 m", angle.OutOfRange, 0}, {" 1e308 M", angle.OutOfRange, 1},
+		{"1e999 m", angle.OutOfRange, 0}, {" 1e308 M", angle.OutOfRange, 1}, {"1e308 miles 3 cables", angle.OutOfRange, 0},
 	} {
 		d := mile
 		checkQuantity(t, r, d.UnmarshalText([]byte(r.text)))
