@@ -32,11 +32,7 @@ func West(a angle.Angle) Variation { return Variation{angle.EastWestFrom(-a)} }
 // other text Parse returns an [*angle.ParseError].
 func Parse(text string) (Variation, error) {
 	var v Variation
-	figures := afterName(text, "variation", "varn", "var")
-	err := v.UnmarshalText([]byte(figures))
-	if p, ok := errors.AsType[*angle.ParseError](err); ok {
-		p.What, p.Input, p.Offset = "variation", text, p.Offset+len(text)-len(figures)
-	}
+	err := v.UnmarshalText([]byte(text))
 	return v, err
 }
 
@@ -62,9 +58,12 @@ func afterName(text string, names ...string) string {
 
 // UnmarshalText reads a variation as [Parse] does.
 func (v *Variation) UnmarshalText(text []byte) error {
-	err := v.EastWest.UnmarshalText(text)
+	all := string(text)
+	figures := afterName(all, "variation", "varn", "var")
+	err := v.EastWest.UnmarshalText([]byte(figures))
 	if p, ok := errors.AsType[*angle.ParseError](err); ok {
-		p.What = "variation" // also if the fault is in its uncertainty
+		// Also if the fault is in its uncertainty.
+		p.What, p.Input, p.Offset = "variation", all, p.Offset+len(all)-len(figures)
 	}
 	return err
 }

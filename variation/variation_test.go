@@ -53,6 +53,10 @@ func TestParse(t *testing.T) {
 		{" VARN 1¼ pts E", variation.East(5 * angle.Point / 4)},
 		{"4°15′W ±0°30′", variation.West(4*angle.Degree + 15*angle.Minute).WithUncertainty(sigma(30 * angle.Minute))},
 	} {
+		var read variation.Variation
+		if err := read.UnmarshalText([]byte(c.text)); err != nil || read != c.want {
+			t.Errorf("%q as text: %v, %v; want %v", c.text, read, err, c.want)
+		}
 		if v, err := variation.Parse(c.text); err != nil || v != c.want {
 			t.Errorf("Parse(%q) = %v, %v; want %v", c.text, v, err, c.want)
 		}
@@ -65,6 +69,10 @@ func TestParse(t *testing.T) {
 		_, err := variation.Parse(text)
 		if p, ok := errors.AsType[*angle.ParseError](err); !ok || p.Offset != offset || p.Input != text || p.What != "variation" {
 			t.Errorf("%q: %v, want a fault at byte %d", text, err, offset)
+		}
+		v := variation.East(angle.Degree)
+		if again := v.UnmarshalText([]byte(text)); again == nil || again.Error() != err.Error() || v != variation.East(angle.Degree) {
+			t.Errorf("%q as text: %v, %v; want %v", text, v, again, err)
 		}
 	}
 }

@@ -64,8 +64,8 @@ type Review struct {
 	ChiSquareProbability float64 `json:"chiSquareProbability"`
 
 	// Change is the likely change of the compass if the card does not hold: A on all headings, B as
-	// on east and west, C as on north and south. It is zero if no such change explains the checks, or if there is
-	// only one check.
+	// on east and west, C as on north and south. It is zero if no such change explains the checks,
+	// or if there is only one check.
 	Change deviation.Coefficients `json:"change,omitzero"`
 
 	// Since is the time of the first check that shows the change. It is zero if all checks show it,
