@@ -67,8 +67,6 @@ func TestHostileRequests(t *testing.T) {
 	}
 }
 
-// What is given must be what the operation takes, and nothing more; an answer too long
-// for a line is reported as broke.
 // What is nil is refused, or counts as not offered.
 func TestNilSubjects(t *testing.T) {
 	if conformance.On[struct{}](nil) != nil {
@@ -86,6 +84,8 @@ func TestNilSubjects(t *testing.T) {
 	}
 }
 
+// What is given must be what the operation takes, and nothing more; an answer too long
+// for a line is reported as broke.
 func TestHostileGiven(t *testing.T) {
 	for _, given := range []string{"", "\x00", "{", `{"x":1e400}`, `{"x":NaN}`, `{"x":0x1p3}`, `{"x":1_000}`, `{"x":"1"}`, `{"y":1}`, `{"x":1}{}`, `{"x":1} x`, strings.Repeat("[", 1_000_000)} {
 		if a, err := echo.Operations["echo"]([]byte(given)); err == nil {

@@ -28,9 +28,9 @@ const (
 	CourseAndSpeed    Form = "course-and-speed"    // degrees from north, knots
 )
 
-// A Problem is a question with its working and a figure as the answer. Make one with
-// [NewToSteer] and the like, or with [Exercises]. The zero value has neither question nor
-// working, and its answer is NaN.
+// A Problem is a question with its working and a figure as the answer. Each New function makes
+// the problem that asks for one thing, from figures of your own; [Exercises] draws the figures.
+// The zero value has neither question nor working, and its answer is NaN.
 //
 // Its JSON is what the learner sees. A Problem read from JSON has no working, and its answer
 // is NaN. To keep a problem with its answer, use [State].

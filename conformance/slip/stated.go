@@ -34,12 +34,10 @@ var usual = map[Form]float64{
 	Angle: 0.1 / 60, Clock: 1, Position: 0.1, CourseAndDistance: 1, CourseAndSpeed: 1,
 }
 
-// A Problem is a question with its working and a figure as the answer. Each New function makes
-// the problem that asks for one thing, from figures of your own; [Exercises] draws the figures.
-// The zero value has neither question nor working, and its answer is NaN.
-//
-// Its JSON is what the learner sees. A Problem read from JSON has no working, and its answer is
-// NaN.
+// Problem returns the problem, with its working and its slips. A slip may have several wrong
+// answers. For an unknown form, north or rounding, a question without text, and a slip that gives
+// the right answer it returns an [*Error]. For an answer that can't be read it returns an
+// [*Error] that wraps the [*angle.ParseError].
 func (s Stated) Problem() (Problem, error) {
 	p := Problem{Topic: s.Topic, Question: s.Question, Form: s.Form, Rounding: usual[s.Form]}
 	directed := s.Form == Direction || s.Form == CourseAndDistance || s.Form == CourseAndSpeed
