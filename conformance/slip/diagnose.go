@@ -180,6 +180,7 @@ func (s *solved) diagnose(answer float64) Diagnosis {
 	f.withRounding()
 	f.pairs(alone)
 	f.nearMiss()
+	s.again = true
 	return f.diagnosis()
 }
 

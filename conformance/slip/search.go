@@ -13,8 +13,9 @@ type solved struct {
 	c          *calculation
 	right, raw float64 // the right answer, and before it is written down
 
-	all  []single  // the slips; nil until they are tried
-	both []float64 // what each two of them give together; 0 until they are tried, or if they give 0
+	all   []single  // the slips; nil until they are tried
+	again bool      // an answer was diagnosed before
+	both  []float64 // what each two of the slips give together; 0 until they are tried, or if they give 0
 }
 
 // solved works the problem.
@@ -185,26 +186,32 @@ func (s *search) try(one, other single, rank int) {
 	}
 }
 
-// together returns what two slips give.
+// together returns what two slips give. From the second answer of a learner on it keeps that.
 func (s *solved) together(one, other single) float64 {
+	if !s.again {
+		return s.made(one, other)
+	}
 	if s.both == nil {
 		s.both = make([]float64, len(s.all)*(len(s.all)-1)/2)
 	}
 	last := max(one.at, other.at)
 	got := &s.both[last*(last-1)/2+min(one.at, other.at)]
-	if *got != 0 {
-		return *got
+	if *got == 0 {
+		*got = s.made(one, other)
 	}
+	return *got
+}
+
+// made works the problem with two slips.
+func (s *solved) made(one, other single) float64 {
 	s.c.slips = [2]applied{one.applied, other.applied}
 	switch {
 	case one.writing:
-		*got = s.p.written(s.c, other.raw)
+		return s.p.written(s.c, other.raw)
 	case other.writing:
-		*got = s.p.written(s.c, one.raw)
-	default:
-		*got = s.p.run(s.c)
+		return s.p.written(s.c, one.raw)
 	}
-	return *got
+	return s.p.run(s.c)
 }
 
 // same reports whether two answers are equal.
