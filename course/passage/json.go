@@ -95,7 +95,8 @@ func (p Passage) MarshalJSON() ([]byte, error) {
 		Seconds  int64            `json:"timeSeconds"`
 		Distance sailing.Distance `json:"distance"`
 		Miles    float64          `json:"distanceNauticalMiles"`
+		WindFrom *angle.True      `json:"windFrom,omitempty"`
 		Legs     []Leg            `json:"legs"`
 		Caution  string           `json:"caution"`
-	}{p.plan.Name, second(p.depart()), second(p.Arrive), seconds(p.depart(), p.Arrive), p.Distance, p.Distance.NauticalMiles(), append([]Leg{}, p.Legs...), working.Caution})
+	}{p.plan.Name, second(p.depart()), second(p.Arrive), seconds(p.depart(), p.Arrive), p.Distance, p.Distance.NauticalMiles(), p.WindFrom, append([]Leg{}, p.Legs...), working.Caution})
 }

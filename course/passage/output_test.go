@@ -96,6 +96,7 @@ func TestJSONByValueAndPointer(t *testing.T) {
 	}
 	var back struct {
 		Distance sailing.Distance
+		WindFrom angle.True
 		Legs     []struct {
 			Distance      sailing.Distance
 			Water, Ground stream.Motion
@@ -103,7 +104,7 @@ func TestJSONByValueAndPointer(t *testing.T) {
 			To            passage.Waypoint
 		}
 	}
-	if err := json.Unmarshal([]byte(whole), &back); err != nil || back.Distance != w.Distance || len(back.Legs) != 2 {
+	if err := json.Unmarshal([]byte(whole), &back); err != nil || back.Distance != w.Distance || back.WindFrom != *p.WindFrom || len(back.Legs) != 2 {
 		t.Fatal(err, whole)
 	}
 	for i, l := range w.Legs {
@@ -114,7 +115,7 @@ func TestJSONByValueAndPointer(t *testing.T) {
 	if (*w).String() != w.String() {
 		t.Error("another text")
 	}
-	if got := encoded(passage.Passage{}); !strings.Contains(got, `"legs":[]`) {
+	if got := encoded(passage.Passage{}); !strings.Contains(got, `"legs":[]`) || strings.Contains(got, "windFrom") {
 		t.Error(got)
 	}
 }

@@ -129,6 +129,9 @@ func passageWords(p *passage.Passage) string {
 	for _, l := range p.Legs {
 		fmt.Fprintf(&b, "; %v to %v, track %.0f, %s", l.From, l.To, l.Track, steer(l))
 	}
+	if p.WindFrom != nil {
+		fmt.Fprintf(&b, "; wind from %.0f", *p.WindFrom)
+	}
 	return b.String()
 }
 

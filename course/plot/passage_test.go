@@ -319,6 +319,9 @@ func TestWindOfPassage(t *testing.T) {
 				}
 			}
 			noted := strings.Contains(words, fmt.Sprintf("Wind: from %03d°T.|", degrees))
+			if said := strings.Contains(s.Description(), fmt.Sprintf("; wind from %03d°T", degrees)); said != noted {
+				t.Errorf("%s, %d°: said in words: %v", name, degrees, said)
+			}
 			if noted != (plan.WindFrom != nil) || plan.WindFrom == nil && len(arrows) > 0 {
 				t.Errorf("%s, %d°: %d arrows, noted: %v", name, degrees, len(arrows), noted)
 			}
