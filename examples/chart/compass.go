@@ -42,6 +42,9 @@ func drawCard(rose bool) func([]byte, signs.Usage) (*drawing.Sheet, error) {
 		if err != nil {
 			return nil, err
 		}
+		if rose && c.Narrow {
+			return nil, errors.New(`"narrow" is for deviation-card: a card about a rose has no narrow form`)
+		}
 		return c.card(rose)
 	}
 }

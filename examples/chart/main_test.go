@@ -125,6 +125,7 @@ func TestFaults(t *testing.T) {
 		{[]string{"-kind", "plotting-sheet", "-file", bad(`{"picture": {"scale": 100000, "roses": [{}]}}`)}, 1, "rose 1: give its place"},
 		{[]string{"-kind", "plotting-sheet", "-file", bad(`{"picture": {"middle": "89°N 0°E", "scale": 100000}}`)}, 1, "85°S and 85°N"},
 		{[]string{"-kind", "napier", "-file", bad(`{"picture": {"narrow": true}}`)}, 1, "swing-polar"},
+		{[]string{"-kind", "deviation-rose", "-file", bad(`{"picture": {"narrow": true}}`)}, 1, `"narrow" is for deviation-card`},
 		{[]string{"-kind", "passage", "-file", bad(`{"picture": {}}`)}, 1, `needs "waypoints"`},
 		{[]string{"-kind", "isogonic", "-file", bad(`{"picture": {"date": "July"}}`)}, 1, "write it as 2026-07-02"},
 		{[]string{"-kind", "isogonic", "-file", bad(`{"picture": {"date": "2026-07-02"}}`)}, 1, "northern edge"},

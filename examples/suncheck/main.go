@@ -149,7 +149,7 @@ func (a *asked) read(flags *flag.FlagSet) (r check.Reading, c checkWith, err err
 			err = fmt.Errorf("-%s: %w", name, fault)
 		}
 	}
-	c = checkWith{by: a.by, height: a.height, append: a.adding, json: a.form == "json", own: givenFlags(flags)["bearing"]}
+	c = checkWith{by: a.by, height: a.height, append: a.adding, json: a.form == "json", own: isOwn(flags)}
 	set("by", c.refuse(flags))
 	var fault error
 	c.position, fault = angle.ParsePosition(a.from)
@@ -181,6 +181,27 @@ func (a *asked) read(flags *flag.FlagSet) (r check.Reading, c checkWith, err err
 		err = fmt.Errorf("%q: everything is given with flags; -h explains", flags.Arg(0))
 	}
 	return r, c, err
+}
+
+// isOwn reports whether the reading is the user's own. For other methods than the azimuth, missing
+// asks for the rest of it.
+func isOwn(flags *flag.FlagSet) bool {
+	given := givenFlags(flags)
+	if flags.Lookup("by").Value.String() != "azimuth" {
+		return given["bearing"]
+	}
+	return firstMissing(given, "time", "position", "heading", "bearing", "rose") == ""
+}
+
+// whatIsInvented says what is invented in a check by the invented card.
+func whatIsInvented(own bool, logPath string) string {
+	switch {
+	case !own:
+		return "Vessel, coast and figures are invented."
+	case logPath == "":
+		return "The deviation card and the earlier checks are the invented ones: give those of your compass with -card and -log."
+	}
+	return "The deviation card is the invented one: give that of your compass with -card."
 }
 
 // missing is a flag that was not given, and must be with your own card or log:
@@ -247,11 +268,7 @@ func work(w io.Writer, r check.Reading, c checkWith, cardPath, logPath string) e
 		return err
 	}
 	if invented {
-		if c.own {
-			fmt.Fprintln(&b, "The deviation card is the invented one: give that of your compass with -card.")
-		} else {
-			fmt.Fprintln(&b, "Vessel, coast and figures are invented.")
-		}
+		fmt.Fprintln(&b, whatIsInvented(c.own, logPath))
 	}
 	sheet := found.Working()
 	sheet.Caution = "" // it stands at the end

@@ -174,6 +174,8 @@ func TestWhatIsPrinted(t *testing.T) {
 		args      []string
 		says, not string
 	}{
+		{"a bearing alone beside invented figures", []string{"-bearing", "281°C"}, "Vessel, coast and figures are invented.\n", "-card"},
+		{"an own check beside invented ones", ownCheck("280.5°C"), "The deviation card and the earlier checks are the invented ones: give those of your compass with -card and -log.\n", "Vessel"},
 		{"a reciprocal does not condemn the card", []string{"-bearing", "100.5°C"}, "The card: holds\n  3 checks differ", "swing again\n"},
 		{"a reciprocal is to be taken again", []string{"-bearing", "100.5°C"}, "on 226°C the reading is doubtful and was left out: take it again", "The card: swing again"},
 		{"a reciprocal alone", []string{"-bearing", "100.5°C", "-log", "none"}, "The card: not judged", "checks differ"},

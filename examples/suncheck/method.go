@@ -26,7 +26,7 @@ type checkWith struct {
 	body           sky.Body
 	append         bool // to the log
 	json           bool // the output
-	own            bool // whether the bearing is the user's own
+	own            bool // whether the reading is the user's own
 }
 
 // only are the flags that one method alone uses.
