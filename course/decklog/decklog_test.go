@@ -377,3 +377,18 @@ func TestInvalidStreamsAreRefused(t *testing.T) {
 		}
 	}
 }
+
+// A day that ends where it began makes no course good.
+func TestNoCourseOfADayWithoutDistance(t *testing.T) {
+	r, err := read(t, "time,log,true,fix\n2026-07-02T06:00Z,0,090,47N 19W\n2026-07-02T12:00Z,12 M,,47N 19W\n").Reckon(options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	steps := r.DaysWork().Steps
+	if c, ok := steps.Find("course made good"); ok {
+		t.Errorf("course %s", c.Value)
+	}
+	if d, ok := steps.Find("distance made good"); !ok || d.Number != 0 {
+		t.Errorf("distance %v", d)
+	}
+}

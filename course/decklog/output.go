@@ -44,9 +44,11 @@ func (r Reckoning) DaysWork() working.Sheet {
 		{Key: "from", What: "Departure", Value: place(first).String()},
 		{Key: "to", What: "Arrival", Value: place(last).String()},
 		distance("logged", "Distance by log", logged).Because("log-with-factor", "with the factor of the log"),
-		working.Direction("course made good", "Course made good", made.Course),
-		distance("distance made good", "Distance made good", made.Distance),
 	}
+	if made.Distance > 0 { // a day that ends where it began has no course
+		steps = append(steps, working.Direction("course made good", "Course made good", made.Course))
+	}
+	steps = append(steps, distance("distance made good", "Distance made good", made.Distance))
 	if lasts > 0 {
 		v := sailing.Speed(float64(made.Distance) / lasts.Seconds())
 		steps = append(steps, working.Step{Key: "speed made good", What: "Speed made good", Value: v.String(), Number: v.Knots(), Unit: "knots"}.Because("log-in-time", "in %.1f hours", lasts.Hours()))
