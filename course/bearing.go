@@ -44,8 +44,9 @@ func HandBearing(m angle.Magnetic, w With) (Bearing, error) {
 	return Bearing{h, h.v.True(m), m, h.d.Compass(m), givenMagnetic}, nil
 }
 
-// byHand reports whether the bearing is of [HandBearing], which has no heading.
-func (b Bearing) byHand() bool {
+// ByHand reports whether the bearing is of [HandBearing]: it has no heading, no bearing by the
+// vessel's compass and none from the bow.
+func (b Bearing) ByHand() bool {
 	return b.from == givenMagnetic && b.heading.with.deviation == nil && b.heading.with.variation != nil
 }
 
@@ -81,7 +82,7 @@ func (b Bearing) Equal(a Bearing) bool {
 // String returns the bearing by the three norths, to a tenth of a degree. A bearing of
 // [HandBearing] has two: true and magnetic.
 func (b Bearing) String() string {
-	if b.byHand() {
+	if b.ByHand() {
 		return b.t.String() + " " + b.m.String()
 	}
 	return b.t.String() + " " + b.m.String() + " " + b.c.String()

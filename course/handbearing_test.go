@@ -18,12 +18,12 @@ func TestHandBearingNeedsNoHeading(t *testing.T) {
 	v := variation.West(6 * deg).WithUncertainty(angle.Rectangular(deg))
 	m := angle.MustParseMagnetic("138.5°M")
 	b, err := course.HandBearing(m, course.With{Variation: v})
-	if err != nil || b.True() != angle.MustParseTrue("132.5°T") || b.Magnetic() != m || b.ByCompass() {
+	if err != nil || b.True() != angle.MustParseTrue("132.5°T") || b.Magnetic() != m || b.ByCompass() || !b.ByHand() {
 		t.Fatalf("%v, %v", b, err)
 	}
 	for c := angle.Angle(0); c < turn; c += 30 * deg {
 		h := angle.Must(course.FromCompass(angle.CompassFrom(c), course.With{Variation: v, Deviation: quillon()}))
-		if on := h.BearingFromMagnetic(m); on.True() != b.True() || on.Uncertainty() != b.Uncertainty() {
+		if on := h.BearingFromMagnetic(m); on.ByHand() || on.True() != b.True() || on.Uncertainty() != b.Uncertainty() {
 			t.Errorf("on %v: %v ±%v, want %v ±%v", h.Compass(), on, on.Uncertainty(), b, b.Uncertainty())
 		}
 	}

@@ -36,7 +36,7 @@ func (b Bearing) MarshalJSON() ([]byte, error) {
 		Uncertainty angle.Uncertainty `json:"uncertainty,omitzero"`
 		Working     working.Sheet     `json:"working"`
 	}{True: b.t, Magnetic: b.m, Uncertainty: b.Uncertainty(), Working: b.Working()}
-	if !b.byHand() {
+	if !b.ByHand() {
 		relative := b.Relative()
 		d.Compass, d.Relative = &b.c, &relative
 	}

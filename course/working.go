@@ -77,7 +77,7 @@ func (b Bearing) Working() working.Sheet {
 		s.Steps = slices.Concat(working.Steps{asGiven(c), rule}, d.Working,
 			working.Steps{fromCompass(m, h.d, b.c)}, v.Working, working.Steps{toTrue(t, h.v, b.m)})
 	case givenMagnetic:
-		if b.byHand() {
+		if b.ByHand() {
 			m = m.Because("given-by-hand-bearing-compass", "given, by a hand-bearing compass clear of iron: no deviation")
 		} else {
 			m = asGiven(m)

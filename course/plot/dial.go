@@ -26,7 +26,7 @@ func HeadingDial(h course.Heading) *drawing.Sheet {
 // [course.HandBearing] needs neither: its dial has true and magnetic north alone.
 func BearingDial(b course.Bearing) *drawing.Sheet {
 	h := b.Heading()
-	if strings.Count(b.String(), " ") == 1 { // of HandBearing, without a heading and a compass north
+	if b.ByHand() { // without a heading and a compass north
 		both := readings(b)[:2]
 		text := "A dial graduated from true north. " + magneticText(h) + ". The bearing by a hand-bearing compass is " + strings.Join(both, " and ") + "."
 		return drawDial(&dial{heading: h, name: "Bearing", t: b.True(), readings: both, norths: 2, text: text})
