@@ -70,8 +70,9 @@ func (s *Sheet) Put(format string, args ...any) {
 	s.drawn.WriteByte('\n')
 }
 
-// hundredth rounds to a hundredth. It never returns a negative zero.
-func hundredth(mm float64) float64 { return math.Round(mm*100)/100 + 0 }
+// hundredth rounds to a hundredth. It never returns a negative zero. It rounds to a millionth first: the
+// last bits of a place differ between machines, and must not decide a half.
+func hundredth(mm float64) float64 { return math.Round(math.Round(mm*1e6)/1e4)/100 + 0 }
 
 // Text writes a text on one line, from a spot on its base line. It may have more
 // attributes, such as text-anchor="middle".

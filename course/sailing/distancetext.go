@@ -184,7 +184,7 @@ func (m *measure) parse(text string) (float64, error) {
 				want = "one unit alone, or after whole units fewer smaller ones, such as 6 ft 4 in"
 				continue
 			}
-			x = x*u.size + math.Copysign(more, x)
+			x = float64(x*u.size) + math.Copysign(more, x) // not fused: the same on every machine
 		default:
 			x *= u.size
 		}
