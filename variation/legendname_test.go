@@ -26,7 +26,7 @@ func TestLegendWithoutNameIsRefused(t *testing.T) {
 }
 
 // In every spelling that is read, a variation other than zero needs its name: without
-// one the legend is refused, and with one it has that name, whatever words stand in it.
+// one the legend is refused, and with one it has that name, with any words in it.
 func TestLegendNamesTheVariationItself(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(label string, of ...string) string { return rapid.SampledFrom(of).Draw(t, label) }

@@ -50,7 +50,7 @@ func NewSet(models ...*Model) (*Set, error) {
 
 // With returns a set of this set's models and others. Its errors are those of [NewSet],
 // also for a model that the set already has. The set prefers the others to [IGRF14],
-// whatever their release.
+// even if that was released later.
 func (s *Set) With(models ...*Model) (*Set, error) {
 	if s == nil {
 		return NewSet(models...)

@@ -304,11 +304,7 @@ func coefficientLesson(r *rand.Rand) task {
 				x += math.Copysign(10, x)
 			}
 			if do["swapped"] {
-				n := math.Round(math.Abs(x) * 10)
-				if n < 10 || n > 99 {
-					return []float64{math.NaN()}
-				}
-				x = math.Copysign(math.Mod(n, 10)+math.Floor(n/10)/10, x)
+				x = figuresSwapped(x)
 			}
 			return []float64{x}
 		},
@@ -369,11 +365,7 @@ func swingLesson(r *rand.Rand) task {
 				x += math.Copysign(1, x)
 			}
 			if do["swapped"] {
-				n := math.Round(math.Abs(x) * 10)
-				if n < 10 || n > 99 {
-					return []float64{math.NaN()}
-				}
-				x = math.Copysign(math.Mod(n, 10)+math.Floor(n/10)/10, x)
+				x = figuresSwapped(x)
 			}
 			return []float64{x}
 		},
@@ -417,4 +409,14 @@ func clearingLesson(r *rand.Rand) task {
 		},
 	}
 	return t
+}
+
+// figuresSwapped exchanges the two figures of degrees to a tenth, as 3.2 for 2.3. It is NaN for
+// more or fewer figures.
+func figuresSwapped(x float64) float64 {
+	n := math.Round(math.Abs(x) * 10)
+	if n < 10 || n > 99 {
+		return math.NaN()
+	}
+	return math.Copysign(math.Mod(n, 10)+math.Floor(n/10)/10, x)
 }

@@ -85,7 +85,7 @@ func TestDistantObjectBearsMeanOfBearings(t *testing.T) {
 
 // A sector with many headings draws the plain mean aside; the mean of the curve
 // through the bearings it does not.
-// Bearings without errors give the same object, whatever uncertainty is stated for each.
+// Bearings without errors give the same object for any uncertainty stated for each.
 func TestUnequalBearingsGiveTheObject(t *testing.T) {
 	readings := dstReadings(62, dstEven(16)...)
 	for i := range readings {

@@ -26,10 +26,10 @@ var reckoningBugs = slices.Concat(
 			}
 			edit(g, func(x float64) float64 { return fullCircle(x + turn) }, "setDegrees")
 		})),
-		bug("one-hour-of-stream", "The stream runs for an hour, whatever the time.", question(func(g given) {
+		bug("one-hour-of-stream", "The stream always runs for an hour.", question(func(g given) {
 			edit(g, times(60/number(g, "minutes")), "driftKnots")
 		})),
-		bug("one-hour-of-run", "The vessel runs for an hour, whatever the time.", question(func(g given) {
+		bug("one-hour-of-run", "The vessel always runs for an hour.", question(func(g given) {
 			edit(g, times(60/number(g, "minutes")), "speedKnots")
 		})),
 		slipped(slip.MinutesAsDecimals, before(times(0.6), "minutes")),

@@ -17,7 +17,7 @@ var legendBugs = slices.Concat(
 		slippedAs(slip.EastForWest, "west-as-east", "The name of the variation is not looked at.", after(math.Abs, "variationDegrees")),
 		slippedAs(slip.ChangeWrongWay, "change-negated", "West is positive in the annual change.", after(negated, "annualChangeMinutes")),
 		bug("change-name-ignored", "The change is always east.", after(math.Abs, "annualChangeMinutes")),
-		bug("increasing-is-east", "Increasing is east and decreasing west, whatever the name of the variation.", worded(func(t string, change float64) float64 {
+		bug("increasing-is-east", "Increasing is east and decreasing west for variations of both names.", worded(func(t string, change float64) float64 {
 			return math.Copysign(change, -sign(strings.Contains(t, "ecreas") || strings.Contains(t, "ECREAS")))
 		})),
 		bug("decreasing-not-read", "Decreasing is read as increasing.", worded(func(t string, change float64) float64 {
@@ -87,7 +87,7 @@ var legendBugs = slices.Concat(
 		bug("years-without-sign", "Years before the rose's count as years after.", projected(func(years, perYear float64) float64 { return math.Abs(years) * perYear })),
 		bug("past-not-projected", "Before the rose's year, its variation is given.", projected(func(years, perYear float64) float64 { return max(0, years) * perYear })),
 		bug("change-always-east", "The name of the change is not looked at.", projected(func(years, perYear float64) float64 { return years * math.Abs(perYear) })),
-		bug("change-grows-the-figure", "The change is added to the figure, whatever the names.", func(ask asker, g given) (answer, error) {
+		bug("change-grows-the-figure", "The change is added to the figure, even if the names differ.", func(ask asker, g given) (answer, error) {
 			a, err := ask.same(g)
 			if err != nil {
 				return nil, err
