@@ -11,10 +11,13 @@ import (
 //	N35E   N 35° E   N 35°30′ E   S 2 points E   E 14° N   (quadrantal)
 //	NNE   N by E   NbE   north-east by north   NE ¾ E   NW 3/4 W   due W   (points)
 //
-// The letter T may be left out. S 7½ W may be in points or in degrees, and is refused; write
-// the word points or a degree sign. ParseTrue returns a [*ParseError] for the letter of
-// another north, a sign, and figures on two lines. It does the same for an angle beyond
-// 360°, a quadrantal angle beyond 90°, and all that [Parse] refuses.
+// The letter T may be left out. A whole number after N or S is in degrees, but a fraction is in
+// points, as manuals write them: S 7 W is 187°, and S 7½ W is 7½ points. Write the degree sign
+// if degrees are meant: S 7½° W.
+//
+// ParseTrue returns a [*ParseError] for the letter of another north, a sign, and figures on two
+// lines. It does the same for an angle beyond 360°, a quadrantal angle beyond 90°, and all that
+// [Parse] refuses.
 func ParseTrue(text string) (True, error) { return parseDirection[trueNorth](text, false) }
 
 // ParseMagnetic is [ParseTrue] for directions from magnetic north: 035°M.

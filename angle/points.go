@@ -122,10 +122,8 @@ func (s *scanner) namedDirection() (Angle, *ParseError) {
 	size, _, err := s.angle(unsignedOnly)
 	inPoints := false
 	if err != nil {
-		// Not degrees: a fraction of a point, or points. S 7½ W may mean either.
-		var named bool
-		size, inPoints, named = s.pointsFrom(fieldAt)
-		if !inPoints || !named && size > Point && base%(90*Degree) == 0 {
+		// Not degrees: a fraction of a point, or points.
+		if size, inPoints = s.pointsFrom(fieldAt); !inPoints {
 			return 0, err
 		}
 	}
@@ -153,8 +151,8 @@ func (s *scanner) namedDirection() (Angle, *ParseError) {
 }
 
 // pointsFrom reads a number of points, or a fraction of a point, at an offset: 2 points,
-// 1½ points, ¾, 1 1/2. It reports whether the word points stands there.
-func (s *scanner) pointsFrom(at int) (size Angle, ok, named bool) {
+// 1½ points, ¾, 1 1/2.
+func (s *scanner) pointsFrom(at int) (Angle, bool) {
 	back := s.at
 	s.at = at
 	d, err := s.number("a figure")
@@ -165,17 +163,18 @@ func (s *scanner) pointsFrom(at int) (size Angle, ok, named bool) {
 		after := s.at
 		s.skipBlanks()
 		w := s.word()
-		if named = is(w, "POINT", "POINTS", "PT", "PTS"); named {
+		named := is(w, "POINT", "POINTS", "PT", "PTS")
+		if named {
 			s.at += len(w)
 		} else {
 			s.at = after
 		}
-		if size, ok = d.times(Point); ok && (named || d.vulgar) {
-			return size, true, named
+		if size, ok := d.times(Point); ok && (named || d.vulgar) {
+			return size, true
 		}
 	}
 	s.at = back
-	return 0, false, false
+	return 0, false
 }
 
 // pointName reads the name of one of the 32 points, in letters or in words.
